@@ -34,6 +34,8 @@ type Kind uint8
 const (
 	MonthsKind     Kind = iota // water applied and needed by month
 	YearsKind                  // water by year
+	CumulativeKind             // water since the first day
+	RunTimesKind               // watering hours by month
 	StressKind                 // stress days by month and year
 	FlowsKind                  // where the water went
 	DryKind                    // depletion over a dry season

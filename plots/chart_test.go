@@ -96,7 +96,7 @@ func tiny() *plots.Study {
 		tb.Spans = append(tb.Spans, sim.Span{Year: 2001, Month: m, From: day, To: day + n})
 		day += n
 		fixed := sim.Sums{
-			Days: n, GrossMM: 50.8, SprayLossMM: 2, IrrRunoffMM: 5, PercIrrMM: 3,
+			Days: n, Minutes: 120, GrossMM: 50.8, SprayLossMM: 2, IrrRunoffMM: 5, PercIrrMM: 3,
 			RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressZoneDays: m, BrownDays: max(m-1, 0),
 		}
 		least := sim.Sums{Days: n, GrossMM: 25.4, RainMM: 20}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"sort"
 
 	"loamledger/weather/quantity"
 )
@@ -122,7 +123,7 @@ func (s *Study) doubts(f *Facts) []doubt {
 		text:    "Rain at the site may differ from rain at the weather station",
 		measure: "rain at the site, with a gauge.", because: "the weather station may be far away", weight: rainWeight,
 	})
-	slices.SortStableFunc(all, func(a, b doubt) int { return cmp.Compare(b.weight, a.weight) })
+	sort.SliceStable(all, func(a, b int) bool { return cmp.Less(all[b].weight, all[a].weight) })
 	return all
 }
 

@@ -56,18 +56,17 @@ const PleaseCheck = "Please check"
 // maxFrontAlarms is how many implausible values the first page has room for.
 const maxFrontAlarms = 2
 
-// front writes the first page; verdict v names strategy at.
-func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
-	doubts := s.doubts(f)
+// front writes the first page, with advice a; verdict v names strategy at.
+func (r *Report) front(s *Study, f *Facts, a *Advice, v verdict, at int) Front {
 	estimates := "These are estimates from a model, made before any change"
 	if f.Tested == "" {
 		estimates += " and not compared with the water meter"
 	}
 	p := Front{
 		Prepared: f.Prepared, Dated: dated(f), notReady: v == notReady,
-		WhyNot: sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at),
+		Ranges: a.Ranges, WhyNot: a.WhyNot, Options: s.options(f, at), Notes: append(s.frontNotes(f, v, at), s.rangeNotes(f.Ranges)...),
 		Today: s.today(f, v), Alarms: r.Alarms,
-		Uncertainties: f.Uncertainties, Measure: f.measure,
+		Uncertainties: a.Uncertainties, Measure: a.Measure, Steps: a.Steps,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
 			"Backflow devices, water supply lines, line-voltage wiring, and pumps require a license.",
@@ -77,21 +76,6 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	}
 	if n := len(p.Alarms) - maxFrontAlarms; n > 0 {
 		p.Alarms, p.MoreAlarms = p.Alarms[:maxFrontAlarms], n
-	}
-	if len(p.Uncertainties) == 0 {
-		for _, d := range doubts {
-			p.Uncertainties = append(p.Uncertainties, d.text)
-		}
-	}
-	p.Uncertainties = p.Uncertainties[:min(3, len(p.Uncertainties))]
-	for i := 0; p.Measure == "" && i < len(doubts); i++ {
-		if d := &doubts[i]; d.measure != "" {
-			p.Measure = d.measure + " It comes first because " + d.because + "."
-		}
-	}
-	p.Steps = s.steps(f, v, at, p.Measure != "", len(p.Alarms) > 0)
-	if step := s.cycleStep(f.Cycles, at); step != "" && (at != s.base() || f.Running == "") {
-		p.Steps = append(p.Steps, step)
 	}
 	p.Facts, p.Technical = r.frontFacts(s, f, v, at), r.technicalFacts(s, f, v)
 	return p

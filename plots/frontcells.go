@@ -129,8 +129,15 @@ func (s *Study) meetsRule(rows []tally.Row, st int) (answer, why string) {
 	return "no", "Fails: " + strings.Join(fails, "; ") + "."
 }
 
-// MeetsRule says whether strategy st may be recommended and, if not, why.
-func (s *Study) MeetsRule(st int) (answer, why string) { return s.meetsRule(s.Table.Compare(), st) }
+// MeetRules says for each strategy whether it may be recommended and, if not, why.
+func (s *Study) MeetRules() (answers, whys []string) {
+	rows := s.Table.Compare()
+	for st := range rows {
+		answer, why := s.meetsRule(rows, st)
+		answers, whys = append(answers, answer), append(whys, why)
+	}
+	return answers, whys
+}
 
 // WorstText names the thirstiest zone under strategy st and its stress days; empty on a
 // site with one zone.

@@ -113,7 +113,7 @@ const enterStep = 2
 // steps lists what to do next; measured says that there is a measurement to make, alarmed
 // that something is implausible.
 func (s *Study) steps(f *Facts, v verdict, at int, measured, alarmed bool) []string {
-	const again = " Then have whoever prepared this report compare again."
+	again := s.wording(" Then have whoever prepared this report compare again.", " Then enter it here and look at the cards again.")
 	check := ""
 	if alarmed {
 		check = "Settle the points under “" + PleaseCheck + ".”"
@@ -128,7 +128,7 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured, alarmed bool) []str
 	}
 	const ask = "Ask your water provider which watering days, hours, and drought stages apply now."
 	if v == notReady { // nothing to change yet
-		keep := s.keepBase(f) + " Do not enter any of the options yet. Ask whoever prepared this report to " + s.tryWords()
+		keep := s.keepBase(f) + " Do not enter any of the options yet. " + quantity.Capital(s.wording("ask whoever prepared this report to ", "")+s.tryWords())
 		return []string{punctuated(keep), improve, ask}
 	}
 	enter := "have whoever programs the controller enter the settings for " + quote(s.Table.Strategies[at]) + "."
@@ -137,7 +137,7 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured, alarmed bool) []str
 		enter += " New equipment: " + about.Needs + "; ask whether yours can do this."
 	}
 	if about.Sheet {
-		enter += " A settings sheet lists the values."
+		enter += s.wording(" A settings sheet lists the values.", " “Settings to enter” on its card has the values.")
 	}
 	if c := changesOf(f.Trials, at); c != nil {
 		enter = lowerFirst(c.makeChanges()) + " Then: " + enter

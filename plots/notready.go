@@ -47,7 +47,8 @@ func (s *Study) whatToTry() string {
 		try = append(try, "days and hours within local rules")
 	}
 	if codes[brownsMore] || codes[tooThirsty] {
-		try = append(try, "more minutes in the zones named, or loamledger tune")
+		try = append(try, s.wording("more minutes in the zones named, or loamledger tune",
+			"more minutes in the zones named, or a better sprinkler uniformity: the sliders show what each does"))
 	}
 	return "Try " + strings.Join(try, "; ") + "."
 }
@@ -62,7 +63,9 @@ func (s *Study) short() bool {
 // tryWords says on the first page, whose readers run no commands, what whoever prepared
 // the report is to try, after "to".
 func (s *Study) tryWords() string {
-	if n := s.Next; n != nil {
+	if n := s.Next; n != nil && s.Live {
+		return "enter the run times named above for " + quote(s.Table.Strategies[n.Strategy]) + " in the questions or in the file."
+	} else if n != nil {
 		return "add " + quote(s.Table.Strategies[n.Strategy]) + " with the run times named above, and to compare again."
 	}
 	breaks := slices.ContainsFunc(s.others(), func(st int) bool {
@@ -70,11 +73,20 @@ func (s *Study) tryWords() string {
 	})
 	switch {
 	case breaks && s.short():
-		return "try days and hours within local rules, and more minutes in the zones named under “Fails.”"
+		return "try days and hours within local rules, and more minutes in the zones named under " + s.wording("“Fails.”", "“Meets the rule.”")
 	case breaks:
 		return "try days and hours within local rules."
 	}
-	return "try more minutes in the zones named under “Fails.”"
+	return "try more minutes in the zones named under " + s.wording("“Fails.”", "“Meets the rule.”")
+}
+
+// wording picks the words for a page on which the reader changes numbers, or those for
+// all else.
+func (s *Study) wording(report, live string) string {
+	if s.Live {
+		return live
+	}
+	return report
 }
 
 // sameBar says in one clause why no option is ready, if all fall short in the same zone,

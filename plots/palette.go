@@ -92,6 +92,8 @@ const (
 	SavesWater                // accounts that save
 	UsesMore                  // accounts that use more
 	Hindsight                 // what nobody can know before
+	OwnTotal                  // a strategy's own figure as a line
+	BaseTotal                 // the same of the baseline
 	Roles                     // how many roles there are
 )
 
@@ -180,6 +182,10 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 5, CasePt: 1}
 	case Hindsight:
 		return Style{Stroke: ink(inkVermillion), WidthPt: 1.2, DashPt: []float64{4, 2.4}}
+	case OwnTotal:
+		return Style{Stroke: ink(inkBlue), WidthPt: 1.4, CasePt: 0.5}
+	case BaseTotal:
+		return Style{Stroke: ink(inkBlack), WidthPt: 1.2, DashPt: []float64{3.5, 2}, CasePt: 0.5}
 	case AllowedWater:
 		return Style{Stroke: ink(inkVermillion), WidthPt: 1.8, DashPt: []float64{5, 1.6}, CasePt: 0.7}
 	case FixedPart:

@@ -9,27 +9,23 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// withRanges puts on page one what draws say: the answer is no recommendation if they are
-// divided on it, and what to measure first follows from them.
-func (r *Report) withRanges(s *Study, f *Facts, rows []tally.Row, v verdict) {
+// withRanges puts what draws say into the advice: the answer is no recommendation if they
+// are divided on it, and what to measure first follows from them.
+func (a *Advice) withRanges(s *Study, f *Facts, rows []tally.Row, v verdict) {
 	of := f.Ranges
 	if of == nil {
 		return
 	}
-	front := &r.Front
-	front.Ranges = s.RangeVerdict(of)
+	a.Ranges = s.RangeVerdict(of)
 	if v == saves || v == tradeOff || v == tooCloseToCall { // else nobody is to bank on it
-		front.Ranges = sentences(front.Ranges, s.RangeSaving(of))
+		a.Ranges = sentences(a.Ranges, s.RangeSaving(of))
 	}
 	if d := of.decided(); v == saves && d != draw.Always && d != draw.Likely {
-		r.Answer = s.RangeVerdict(of)
-		front.Ranges = sentences(punctuated(outcome(s, rows)), s.RangeSaving(of))
-		front.Steps = append(front.Steps[:enterStep:enterStep], "Settle first what these tries disagree on; until then, "+
+		a.Answer = s.RangeVerdict(of)
+		a.Ranges = sentences(punctuated(outcome(s, rows)), s.RangeSaving(of))
+		a.Steps = append(a.Steps[:enterStep:enterStep], "Settle first what these tries disagree on; until then, "+
 			lowerFirst(s.keepBase(f)))
 	}
-	front.Notes = append(front.Notes, Item{"Range", fmt.Sprintf("below each number, where eight of ten of %s tries lie, each a replay with "+
-		"other values of the inputs that are in doubt. “%s”: it follows from inputs given as one number, such as run times and "+
-		"sprinkler rates; if these are off, so is it.", fixed(float64(of.Draws), 0), quantity.Capital(notVaried))})
 	if of.narrow() { // what was drawn decides nothing: the doubts of the report itself do
 		return
 	}
@@ -45,14 +41,24 @@ func (r *Report) withRanges(s *Study, f *Facts, rows []tally.Row, v verdict) {
 		}
 	}
 	if len(texts) > 0 {
-		front.Uncertainties = texts
+		a.Uncertainties = texts
 	}
 	if of.decided() == draw.Never {
-		front.Measure += " But in no try does a better value change the answer above."
+		a.Measure += " But in no try does a better value change the answer above."
 	} else if m := of.first(); m != nil {
-		front.Measure = punctuated(fmt.Sprintf("%s Of what can be measured, this settles most: about %s of the doubt about %s.", m.How,
+		a.Measure = punctuated(fmt.Sprintf("%s Of what can be measured, this settles most: about %s of the doubt about %s.", m.How,
 			percent(m.Share), trimComma(s.targetWords(of))))
 	}
+}
+
+// rangeNotes say what the range below each number is; none without draws.
+func (s *Study) rangeNotes(of *Ranges) []Item {
+	if of == nil {
+		return nil
+	}
+	return []Item{{"Range", fmt.Sprintf("below each number, where eight of ten of %s tries lie, each a replay with "+
+		"other values of the inputs that are in doubt. “%s”: it follows from inputs given as one number, such as run times and "+
+		"sprinkler rates; if these are off, so is it.", fixed(float64(of.Draws), 0), quantity.Capital(notVaried))}}
 }
 
 // notVaried is the range of water or money that no draw changes.

@@ -114,6 +114,10 @@ type OptionDraws struct {
 	Calmer float64 // share with fewer stress days than the baseline; ties count half
 	Worth  int     // it saves water and keeps the rules by which a verdict may name it
 	Best   int     // the verdict names it; of the baseline, no option is named
+	// First is what to measure first for this strategy, as what Target of it would shrink
+	// most; nil if nothing that can be measured matters.
+	First  *Settling
+	Target Target
 }
 
 // A Swing is what one input does by itself: the yearly saving of the option, and its
@@ -155,7 +159,12 @@ const rangeRule = "Rule: an option counts as better than the baseline if it uses
 func (r *Ranges) decided() draw.Decision { return draw.Decide(r.Options[r.Option].Worth, r.Draws) }
 
 // TooClose reports whether the draws are divided on the option.
-func (r *Ranges) TooClose() bool { return r.decided() == draw.TooClose }
+func (r *Ranges) TooClose() bool { return r.DividedOn(r.Option) }
+
+// DividedOn reports whether the draws are divided on strategy st.
+func (r *Ranges) DividedOn(st int) bool {
+	return draw.Decide(r.Options[st].Worth, r.Draws) == draw.TooClose
+}
 
 // RangeVerdict says in sentences what the draws make of the verdict, and by which rule.
 func (s *Study) RangeVerdict(r *Ranges) string {

@@ -186,8 +186,8 @@ func NewReport(s *Study, f *Facts) *Report {
 	r := &Report{
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
 		Years:  span(s.Table),
-		Answer: punctuated(answer(s, rows)), Detail: punctuated(detail(s, rows)), Diagnosis: punctuated(diagnosis(s, rows)),
-		Alarms:   slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds)), Sentences(f.Results)),
+		Detail: punctuated(detail(s, rows)), Diagnosis: punctuated(diagnosis(s, rows)),
+		Alarms:   s.alarms(f),
 		DryYears: punctuated(dryYears(s.Table, s.Units)), StressDay: s.about("stress_days_zone"),
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
@@ -206,8 +206,8 @@ func NewReport(s *Study, f *Facts) *Report {
 	}
 	v, at := s.verdict(rows)
 	r.Basis = punctuated(basis(s, f, rows, v, at))
-	r.Front = r.front(s, f, v, at)
-	r.withRanges(s, f, rows, v)
+	advice := s.advice(f, len(r.Alarms) > 0, v, at)
+	r.Answer, r.Front = advice.Answer, r.front(s, f, advice, v, at)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
 		{"Start", f.Start},

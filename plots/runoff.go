@@ -3,7 +3,7 @@ package plots
 import (
 	"cmp"
 	"fmt"
-	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/sim/tally"
@@ -50,7 +50,7 @@ func Runoff(t *tally.Table, measures []tally.Measure, st int) []ZoneRunoff {
 			out = append(out, r)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b ZoneRunoff) int { return cmp.Compare(b.M3, a.M3) })
+	sort.SliceStable(out, func(a, b int) bool { return cmp.Less(out[b].M3, out[a].M3) })
 	return out
 }
 

@@ -57,12 +57,13 @@ func monthAxis() Axis {
 // tick at the first of each month, or each January where there are many.
 func dateAxis(start cal.Date, n int) Axis {
 	ax := Axis{Label: "date", Max: float64(max(n-1, 1))}
+	every := max(1, (n/366+9)/10) // years from label to label
 	for i := range n {
 		y, m, d := (start + cal.Date(i)).YMD()
 		switch {
 		case d != 1:
 		case n > 800:
-			if m == 1 {
+			if m == 1 && y%every == 0 {
 				ax.Ticks = append(ax.Ticks, Tick{At: float64(i), Label: strconv.Itoa(y)})
 			}
 		default:

@@ -25,8 +25,11 @@ type Study struct {
 	Filled   []bool        // by day from From: filled or synthetic weather; nil for none
 	// Allowance is the water that a rule allows; nil for none.
 	Allowance *AllowanceLine
-	Bills     *Bills       // nil without rates
-	Metered   *[12]float64 // metered use by month as a depth over the zones, less base use; NaN for none; nil without reads
+	Bills     *Bills // nil without rates
+	// Live is set for a page on which the reader changes numbers: no command is named, and
+	// nobody else has prepared it.
+	Live    bool
+	Metered *[12]float64 // metered use by month as a depth over the zones, less base use; NaN for none; nil without reads
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy. Slices
@@ -50,7 +53,7 @@ func Charts(s *Study) []Chart {
 	if len(s.Table.RankYears().Years) > 0 { // else there is no year to draw
 		out = append(out, Years(s))
 	}
-	out = append(out, Stress(s), Flows(s))
+	out = append(out, Cumulative(s), RunTimes(s), Stress(s), Flows(s))
 	taken := map[string]bool{}
 	for i := range s.Traces {
 		c := DrySeason(s, &s.Traces[i])

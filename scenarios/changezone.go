@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/sim/strategy"
@@ -172,7 +173,7 @@ func (c *Change) inOrder() []Entry {
 		}
 		return 9
 	}
-	slices.SortStableFunc(out, func(a, b Entry) int { return rank(a) - rank(b) })
+	sort.SliceStable(out, func(a, b int) bool { return rank(out[a]) < rank(out[b]) })
 	for i := range out {
 		out[i].Value = withOwnGroups(out[i].Value)
 	}

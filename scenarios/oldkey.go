@@ -82,13 +82,19 @@ func OldColumns() []OldKey {
 // contain dots, so that a place is compared with both ends of a path; an old
 // key counts only where its new one is known.
 func renamed(path, key string, known []string) (OldKey, bool) {
+	if slices.Contains(known, key) {
+		return OldKey{}, false
+	}
 	for _, k := range OldKeys() {
+		if k.Old != key {
+			continue
+		}
 		outer, inner, nested := strings.Cut(k.Place, ".")
 		at := path == k.Place
 		if named := strings.HasPrefix(path, outer+"."); named {
 			at = at || !nested || strings.HasSuffix(path, "."+inner) || strings.HasPrefix(path, k.Place+".")
 		}
-		if at && k.Old == key && (k.Moved != "" || slices.Contains(known, k.New)) && !slices.Contains(known, key) {
+		if at && (k.Moved != "" || slices.Contains(known, k.New)) {
 			return k, true
 		}
 	}

@@ -50,21 +50,8 @@ func WriteBrief(w io.Writer, d *BriefDocument) error {
 
 // brief writes the text of a brief in a size of type.
 func (s *sheet) brief(b *plots.Brief, size float64) {
-	s.paragraph([]run{{s.plain, b.Kicker}}, size, faint, 0, "")
-	for _, line := range s.title.wrap(b.Title, size*1.9, s.column()) {
-		s.put(s.title, size*1.9, ink, s.left, s.y, line)
-		s.y += float64(size * 2.15)
-	}
-	s.paragraph([]run{{s.plain, b.Origin}}, size, faint, 0, "")
-	s.y += 3
-	s.line(s.left, s.y, s.right, ink, 1)
-	s.y += 5
-	big := size * 1.4
-	for _, line := range s.title.wrap(b.Answer, big, s.column()) {
-		s.put(s.title, big, ink, s.left, s.y, line)
-		s.y += float64(big * 1.18)
-	}
-	s.y += 3
+	s.masthead(b.Kicker, b.Title, b.Origin, size, s.right)
+	s.answer(b.Answer, size*1.4)
 	for _, text := range b.Lead {
 		s.paragraph([]run{{s.plain, text}}, size, ink, 0, "")
 		s.y += 2

@@ -22,30 +22,66 @@ const (
 )
 
 // chart writes a chart where it belongs, or has its pictures wait for the next page: what
-// comes after them then fills the page. Charts are numbered in their order.
+// comes after them in their section then fills the page. Charts are numbered in their
+// order.
 func (s *sheet) chart(f *plots.Figure) {
+	waited := len(s.waiting) > 0
+	s.queue(f)
+	if !waited {
+		s.settle()
+	}
+}
+
+// queue has the pictures of a chart wait.
+func (s *sheet) queue(f *plots.Figure) {
 	s.charts++
-	number := s.charts
 	for i := range f.Pictures {
-		b := block{chart: f.Chart, part: i, picture: &f.Pictures[i], number: number}
-		if len(s.waiting) > 0 || !s.place(&b) {
-			s.waiting = append(s.waiting, b)
-		}
+		s.waiting = append(s.waiting, block{chart: f.Chart, part: i, picture: &f.Pictures[i], number: s.charts})
 	}
 }
 
 // settle places waiting pictures as long as they fit.
 func (s *sheet) settle() {
-	for len(s.waiting) > 0 && s.place(&s.waiting[0]) {
+	for len(s.waiting) > 0 && s.place(&s.waiting[0], 1) {
 		s.waiting = s.waiting[1:]
 	}
 }
 
-// flush places all waiting pictures.
+// flush places all waiting pictures, so that what follows them stands after them: as many
+// on a page as fit at one scale.
 func (s *sheet) flush() {
-	for s.settle(); len(s.waiting) > 0; s.settle() {
-		s.begin()
+	for len(s.waiting) > 0 {
+		n, scale := s.together()
+		if n == 0 && !s.fresh {
+			s.begin()
+			continue
+		}
+		for range max(n, 1) {
+			s.place(&s.waiting[0], scale)
+			s.waiting = s.waiting[1:]
+		}
 	}
+}
+
+// together returns how many of the waiting pictures fit on what is left of the page, and
+// at which scale; 0 if not even the first does.
+func (s *sheet) together() (n int, scale float64) {
+	text, high := 0.0, 0.0
+	scale = 1
+	for i := range s.waiting {
+		b := &s.waiting[i]
+		text += s.above(b, s.fresh && i == 0) + below
+		high += s.tall(b)
+		fits := (s.bottom() - s.y - text) / high
+		if high > 0 && fits < leastScale {
+			break
+		}
+		n = i + 1
+		if high > 0 {
+			scale = min(1, fits)
+		}
+	}
+	return n, scale
 }
 
 // texts returns the title and the sentence above a picture, as lines.
@@ -60,31 +96,53 @@ func (s *sheet) texts(b *block) (title, see []string) {
 	return s.title.wrap(fmt.Sprintf("Chart %d. %s", b.number, b.chart.Title), subSize, s.column()), s.plain.wrap(text, body, s.column())
 }
 
-// place draws a picture if it fits on the page, a little smaller if it must be.
-func (s *sheet) place(b *block) bool {
-	if b.picture.WidthPx == 0 || b.picture.HighPx == 0 {
+// below is the room under a picture.
+const below = 6.0
+
+// tall returns the height of a picture at the size it was drawn for; 0 for none.
+func (s *sheet) tall(b *block) float64 {
+	if b.picture.WidthPx == 0 {
+		return 0
+	}
+	return min(drawnPt, s.column()) * float64(b.picture.HighPx) / float64(b.picture.WidthPx)
+}
+
+// sized returns the size of the title above a picture.
+func sized(b *block) float64 {
+	if b.part > 0 {
+		return body
+	}
+	return subSize
+}
+
+// above returns the height of the texts above a picture.
+func (s *sheet) above(b *block, first bool) float64 {
+	title, see := s.texts(b)
+	gap := 12.0
+	if first {
+		gap = 0
+	}
+	return gap + float64(float64(len(title))*sized(b)*1.25) + float64(float64(len(see))*body*leading) + 4
+}
+
+// place draws a picture at a scale if it fits on the page, a little smaller if it must be.
+func (s *sheet) place(b *block, scale float64) bool {
+	full := s.tall(b)
+	if full == 0 {
 		return true // nothing to draw
 	}
 	title, see := s.texts(b)
-	size := subSize
-	if b.part > 0 {
-		size = body
-	}
-	gap := 12.0
-	if s.fresh {
-		gap = 0
-	}
-	text := gap + float64(float64(len(title))*size*1.25) + float64(float64(len(see))*body*leading) + 4
-	room := s.bottom() - s.y - text
-	wide := min(drawnPt, s.column())
-	high := wide * float64(b.picture.HighPx) / float64(b.picture.WidthPx)
-	if scale := room / high; scale < 1 {
-		if scale < leastScale && !s.fresh {
+	size, first := sized(b), s.fresh
+	if fits := (s.bottom() - s.y - s.above(b, first)) / full; scale > fits {
+		if fits < leastScale && !first {
 			return false
 		}
-		wide, high = wide*scale, high*scale
+		scale = fits
 	}
-	s.y += gap
+	wide, high := min(drawnPt, s.column())*scale, full*scale
+	if !first {
+		s.y += 12
+	}
 	s.fresh = false
 	if b.part == 0 {
 		s.mark("", b.chart.Title, 1)
@@ -103,6 +161,6 @@ func (s *sheet) place(b *block) bool {
 		alt = b.chart.Title + ", continued."
 	}
 	s.picture(fmt.Sprintf("chart-%d-%d", b.number, b.part), b.picture, alt, s.left, s.y, wide, high)
-	s.y += high + 6
+	s.y += float64(high) + below
 	return true
 }

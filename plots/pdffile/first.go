@@ -67,6 +67,30 @@ func (s *sheet) measured(write func()) float64 {
 	return end
 }
 
+// masthead writes a title between what it is and where it is from, and a rule down to
+// right.
+func (s *sheet) masthead(kicker, title, origin string, size, right float64) {
+	s.paragraph([]run{{s.plain, kicker}}, size, faint, 0, "")
+	for _, line := range s.title.wrap(title, size*1.9, s.column()) {
+		s.put(s.title, size*1.9, ink, s.left, s.y, line)
+		s.y += float64(size * 2.15)
+	}
+	s.paragraph([]run{{s.plain, origin}}, size, faint, 0, "")
+	s.right = right
+	s.y += 3
+	s.line(s.left, s.y, s.right, ink, 1)
+	s.y += 5
+}
+
+// answer writes the sentence of a sheet that is read first.
+func (s *sheet) answer(text string, size float64) {
+	for _, line := range s.title.wrap(text, size, s.column()) {
+		s.put(s.title, size, ink, s.left, s.y, line)
+		s.y += float64(size * 1.18)
+	}
+	s.y += 3
+}
+
 // first writes the first sheet in a size of type.
 func (s *sheet) first(r *plots.Report, options *plots.Table, size float64) {
 	f := &r.Front
@@ -74,22 +98,8 @@ func (s *sheet) first(r *plots.Report, options *plots.Table, size float64) {
 	if s.prepared(f.Prepared, size); f.Prepared != nil {
 		s.right -= 205
 	}
-	s.paragraph([]run{{s.plain, r.Kicker}}, size, faint, 0, "")
-	for _, line := range s.title.wrap(r.Site, size*1.9, s.column()) {
-		s.put(s.title, size*1.9, ink, s.left, s.y, line)
-		s.y += float64(size * 2.15)
-	}
-	s.paragraph([]run{{s.plain, r.Dates + ". Weather: " + r.Station + ". " + f.Dated + "."}}, size, faint, 0, "")
-	s.right = right
-	s.y += 3
-	s.line(s.left, s.y, s.right, ink, 1)
-	s.y += 5
-	big := size * 1.5
-	for _, line := range s.title.wrap(r.Answer, big, s.column()) {
-		s.put(s.title, big, ink, s.left, s.y, line)
-		s.y += float64(big * 1.18)
-	}
-	s.y += 3
+	s.masthead(r.Kicker, r.Site, r.Dates+". Weather: "+r.Station+". "+f.Dated+".", size, right)
+	s.answer(r.Answer, size*1.5)
 	for _, text := range append(f.Said(), r.Basis) {
 		if text != "" {
 			s.paragraph([]run{{s.plain, text}}, size, ink, 0, "")

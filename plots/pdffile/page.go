@@ -100,8 +100,8 @@ func layOut(d *Document, earlier *sheet) (*sheet, error) {
 	s.contents(d.Report)
 	for _, one := range d.Report.Sections() {
 		s.section(d, &one, text)
+		s.flush()
 	}
-	s.flush()
 	s.end()
 	return s, errors.Join(s.pdf.Error())
 }
@@ -133,8 +133,9 @@ func (s *sheet) contents(r *plots.Report) {
 // section writes one section of the report.
 func (s *sheet) section(d *Document, one *plots.Section, text []piece) {
 	r := d.Report
-	if one.ID == plots.MethodID { // the last of the site’s own pages
-		s.settle()
+	if one.ID == plots.ChartsID && len(d.Figures) > 0 && len(d.Figures[0].Pictures) > 0 { // the heading is not left behind
+		b := block{chart: d.Figures[0].Chart, picture: &d.Figures[0].Pictures[0]}
+		s.need(float64(headSize*3) + s.above(&b, false) + float64(s.tall(&b)*leastScale))
 	}
 	if len(one.Parts) > 0 && one.ID != plots.MetersID {
 		s.need(s.kept(func() {
@@ -168,13 +169,12 @@ func (s *sheet) section(d *Document, one *plots.Section, text []piece) {
 	case plots.ChartsID:
 		if len(d.Figures) == 0 {
 			s.para("This run drew no charts.", body, ink)
-		} else {
-			s.para("The charts are numbered and stand where pages have room, from here on.", body, ink)
 		}
 		printed, n := plots.Printed(d.Figures)
 		for i := range printed {
-			s.chart(&printed[i])
+			s.queue(&printed[i])
 		}
+		s.flush()
 		if n > 0 {
 			s.para("Not here: the depletion charts of more zones ("+itoa(n)+"). See the HTML report, or the charts folder of a replay.", body, ink)
 		}

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path"
 	"slices"
 	"strconv"
 
@@ -47,7 +46,7 @@ func Failures(account, table string, err error) (list []Failure) {
 	faults := Faults(err)
 	own := slices.ContainsFunc(faults, func(e *diag.Error) bool { return e.Pos.File == table && e.Pos.Line > 0 })
 	for _, e := range faults {
-		f := Failure{account, path.Base(e.Pos.File), e.Pos.Line, e.Pos.Col, e.Code, e.Msg, e.Remedy()}
+		f := Failure{account, diag.Base(e.Pos.File), e.Pos.Line, e.Pos.Col, e.Code, e.Msg, e.Remedy()}
 		if e.Pos.File == "" {
 			f.File = ""
 		}

@@ -22,7 +22,6 @@ type Answers struct {
 	Zones []Zone `json:"zones,omitempty"` // none: one zone of which nothing is known
 
 	Texture string `json:"texture,omitempty"`
-	Ball    string `json:"ball,omitempty"`
 	Ribbon  string `json:"ribbon,omitempty"`
 	Grit    string `json:"grit,omitempty"`
 

@@ -5,22 +5,22 @@ import "loamledger/scenarios/catalog"
 // plantChoices are plantings in a homeowner's words. Lawn, shrubs, trees and
 // ground cover become a planting of the catalog by the climate: see plantNames.
 var plantChoices = []Option{
-	{ID: "cool lawn", Text: "lawn that stays green in winter: fescue, bluegrass, ryegrass"},
-	{ID: "warm lawn", Text: "lawn that turns tan in winter: bermudagrass, zoysia, buffalograss"},
+	{ID: "cool lawn", Text: "lawn, green in winter: fescue, bluegrass, ryegrass"},
+	{ID: "warm lawn", Text: "lawn, tan in winter: bermudagrass, zoysia, buffalograss"},
 	{ID: "lawn", Text: "lawn, kind not known"},
-	{ID: "flowers", Text: "flowers of one season, or vegetables"},
+	{ID: "flowers", Text: "flowers of one season, vegetables"},
 	{ID: "shrubs", Text: "shrubs or perennials"},
 	{ID: "ground cover", Text: "ground cover"},
 	{ID: "trees", Text: "trees"},
-	{ID: "desert plants", Text: "desert plants or natives of dry places"},
-	{ID: "cacti", Text: "cacti, agaves and other succulents"},
+	{ID: "desert plants", Text: "desert plants"},
+	{ID: "cacti", Text: "cacti and succulents"},
 }
 
 var sprinklerChoices = []Option{
-	{ID: "spray", Text: "fixed spray heads", Help: "A still fan of water from each head."},
-	{ID: "rotor", Text: "rotors", Help: "A stream that turns slowly back and forth."},
-	{ID: "multi-stream", Text: "rotary nozzles", Help: "Several thin streams that turn."},
-	{ID: "drip", Text: "drip lines or emitters"},
+	{ID: "spray", Text: "fixed spray heads", Help: "A still fan."},
+	{ID: "rotor", Text: "rotors", Help: "One stream that turns."},
+	{ID: "multi-stream", Text: "rotary nozzles", Help: "Thin streams that turn."},
+	{ID: "drip", Text: "drip"},
 }
 
 var sunChoices = []Option{
@@ -58,12 +58,11 @@ func textureChoices() (out []Option) {
 	return out
 }
 
-// The three tests of soil by feel.
+// The tests of soil by feel: ball and ribbon, then grit.
 var (
-	ballChoices = []Option{{ID: "yes", Text: "yes, it stays a ball"}, {ID: "no", Text: "no, it falls apart"},
-		{ID: "known", Text: "I know the texture from a soil test or a soil survey"}}
-	ribbonChoices = []Option{{ID: "none", Text: "no ribbon forms"}, {ID: "short", Text: "shorter than 1 in"},
-		{ID: "medium", Text: "1 to 2 in"}, {ID: "long", Text: "longer than 2 in"}}
+	ribbonChoices = []Option{{ID: "no ball", Text: "it falls apart"}, {ID: "none", Text: "a ball, but no ribbon"},
+		{ID: "short", Text: "under 1 in"}, {ID: "medium", Text: "1 to 2 in"}, {ID: "long", Text: "over 2 in"},
+		{ID: "known", Text: "I know the texture"}}
 	gritChoices = []Option{{ID: "gritty", Text: "very gritty, like sugar"}, {ID: "smooth", Text: "very smooth, like flour"},
 		{ID: "neither", Text: "neither gritty nor smooth"}}
 )

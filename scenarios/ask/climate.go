@@ -15,19 +15,19 @@ type climate struct {
 }
 
 var climates = []climate{
-	{"desert", "desert: little rain, hot summers, mild winters", true, true, 105, 78, 67, 43, 8,
+	{"desert", "desert: hot, hardly any rain", true, true, 105, 78, 67, 43, 8,
 		[12]float64{.11, .11, .11, .04, .02, .02, .12, .13, .09, .07, .07, .11}, 5},
 	{"dry summer", "dry summers, rain in mild winters", true, false, 88, 58, 58, 40, 17,
 		[12]float64{.19, .18, .15, .07, .03, .01, 0, .005, .015, .05, .12, .18}, 9},
-	{"dry plains", "dry plains or high valleys: cold winters, most rain in late spring and summer", true, false, 89, 59, 45, 19, 16,
+	{"dry plains", "dry plains, high valleys: cold winters", true, false, 89, 59, 45, 19, 16,
 		[12]float64{.03, .03, .07, .11, .16, .14, .14, .12, .08, .06, .04, .02}, 6},
 	{"humid cold", "rain all year, cold winters", false, false, 85, 64, 35, 19, 38,
 		[12]float64{.06, .055, .075, .09, .10, .105, .105, .10, .09, .08, .075, .065}, 8},
-	{"humid warm", "rain all year, mild winters, hot humid summers", false, true, 91, 72, 58, 38, 50,
+	{"humid warm", "rain all year, mild winters", false, true, 91, 72, 58, 38, 50,
 		[12]float64{.085, .085, .095, .08, .08, .095, .10, .09, .08, .06, .07, .08}, 11},
-	{"cool coast", "cool and cloudy: wet winters, drier summers", false, false, 77, 55, 47, 36, 38,
+	{"cool coast", "cool and cloudy, wet winters", false, false, 77, 55, 47, 36, 38,
 		[12]float64{.145, .105, .10, .075, .055, .04, .02, .025, .04, .095, .155, .145}, 6},
-	{"wet summer", "warm all year, most rain in summer", false, true, 90, 76, 78, 60, 55,
+	{"wet summer", "warm all year, wet summers", false, true, 90, 76, 78, 60, 55,
 		[12]float64{.03, .03, .04, .05, .09, .16, .15, .16, .14, .08, .04, .03}, 11},
 }
 

@@ -64,7 +64,7 @@ func unsaidElevation(a *Answers, _ int) Default {
 	if a.si() {
 		text = "150 m"
 	}
-	return guess(text, text, "low ground; the height changes water use by a few percent at most")
+	return guess(text, text, "low ground; it changes water use by a few percent at most")
 }
 
 func unsaidClimate(a *Answers, _ int) Default {
@@ -75,7 +75,7 @@ func unsaidClimate(a *Answers, _ int) Default {
 }
 
 func unsaidWeather(*Answers, int) Default {
-	return Default{Text: "synthetic weather, generated from monthly figures", Source: "the figures below; no station", Grade: quantity.Guess}
+	return Default{Text: "synthetic weather", Source: "monthly figures of the climate; no station", Grade: quantity.Guess}
 }
 
 func unsaidFigure(f figure) func(*Answers, int) Default {
@@ -193,7 +193,7 @@ func unsaidMonths(a *Answers, _ int) Default {
 
 // plain is a default of the ready profile of a plain timer.
 func plain(answer, text string) Default {
-	return Default{Answer: answer, Text: text, Source: "profile " + timer.Plain + ": " + timer.Source, Grade: quantity.Memory}
+	return Default{Answer: answer, Text: text, Source: timer.Source, Grade: quantity.Memory}
 }
 
 func unsaidPercent(*Answers, int) Default {

@@ -43,7 +43,7 @@ func TestFaults(t *testing.T) {
 		{"zones", "name", "all", "is reserved", "choose another name"},
 		{"zones", "name", "=1+1", "formula", "begin it"},
 		{"soil", "texture", "mud", `unknown answer "mud"`, "silt loam"},
-		{"soil", "ribbon", "2 in", `unknown answer "2 in"`, "short, medium"},
+		{"soil", "ribbon", "4 in", `unknown answer "2 in"`, "none, short"},
 		{"schedule", "days", "sometimes", "not a rule for days", ""},
 		{"schedule", "days", "mon, mon", "duplicate day", "remove one"},
 		{"schedule", "starts", "dawn", "not a time of day", "05:30"},
@@ -87,7 +87,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 		SummerHigh: "x", SummerLow: "x", WinterHigh: "x", WinterLow: "x", YearRain: "x",
 		Zones: []ask.Zone{{Name: "=", Area: "x", Plant: "x", Sprinkler: "x", Flow: "x", Sun: "x", Minutes: "x"},
 			{Name: "bed", Area: "5 s", Minutes: "x", Days: "x"}, {Name: "Bed"}},
-		Ball: "x", Days: "x", Starts: "x", SameDays: "no", Months: "x", Cycle: "x", PercentStep: "x", Price: "x", RuleDays: "x", RuleHours: "x",
+		Ribbon: "x", Days: "x", Starts: "x", SameDays: "no", Months: "x", Cycle: "x", PercentStep: "x", Price: "x", RuleDays: "x", RuleHours: "x",
 		Slope: "x",
 	}
 	_, faults := ask.Scenario(a)

@@ -71,16 +71,13 @@ func (a *Answers) soilByFeel() (name string, ok bool) {
 		}
 		return ""
 	}
-	switch pick(ballChoices, a.Ball) {
-	case "no":
-		return "sand", true
+	middle := map[string]string{"no ball": "sand", "none": "loamy sand", "short": "loam", "medium": "clay loam", "long": "clay"}
+	ribbon := pick(ribbonChoices, a.Ribbon)
+	switch ribbon {
 	case "known", "":
 		return "", false
-	}
-	middle := map[string]string{"none": "loamy sand", "short": "loam", "medium": "clay loam", "long": "clay"}
-	ribbon := pick(ribbonChoices, a.Ribbon)
-	if ribbon == "" || ribbon == "none" {
-		return middle[ribbon], ribbon != ""
+	case "no ball", "none":
+		return middle[ribbon], true
 	}
 	switch pick(gritChoices, a.Grit) {
 	case "gritty":

@@ -2,30 +2,43 @@ package ask
 
 import (
 	"errors"
-	"regexp"
 	"strings"
 
 	"loamledger/weather/quantity"
 )
 
-// sided is a number with the letter of a side of the globe.
-var sided = regexp.MustCompile(`(?i)([0-9.]+)\s*°?\s*([nsew])\b`)
-
-// signed writes a number with a side as one with a sign: south and west are negative.
+// signed returns text with each number that has the letter of a side of the globe, as in
+// 105 W, written as a number with a sign: south and west are negative.
 func signed(text string) string {
-	m := sided.FindStringSubmatch(text)
-	if strings.ContainsAny(m[2], "sSwW") {
-		return "-" + m[1]
+	var out strings.Builder
+	for text != "" {
+		rest := strings.TrimLeft(text, "0123456789.")
+		number := text[:len(text)-len(rest)]
+		if number == "" {
+			out.WriteByte(text[0])
+			text = text[1:]
+			continue
+		}
+		side := skipSpace(strings.TrimPrefix(skipSpace(rest), "°"))
+		if side == "" || !strings.ContainsRune("nsewNSEW", rune(side[0])) || beginsInWord(side[1:]) {
+			out.WriteString(number)
+			text = rest
+			continue
+		}
+		if strings.ContainsRune("sSwW", rune(side[0])) {
+			out.WriteByte('-')
+		}
+		out.WriteString(number)
+		text = side[1:]
 	}
-	return m[1]
+	return out.String()
 }
 
 // position reads a latitude, or a latitude and a longitude, in decimal degrees,
 // with or without the letters N, S, E and W.
 // The longitude is returned as typed, "" without one.
 func position(text string) (lat float64, lon string, err error) {
-	text = sided.ReplaceAllStringFunc(text, signed)
-	fields := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(", ;°", r) })
+	fields := strings.FieldsFunc(signed(text), func(r rune) bool { return strings.ContainsRune(", ;°", r) })
 	if len(fields) == 0 || len(fields) > 2 {
 		return 0, "", errors.New("it is not a latitude, or a latitude and a longitude")
 	}

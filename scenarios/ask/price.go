@@ -2,7 +2,6 @@ package ask
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"loamledger/scenarios"
@@ -11,24 +10,20 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// priceText is a price: money before or after the number, and the volume it is for.
-var priceText = regexp.MustCompile(`^(?i)([$€£]|[a-z]{3}|dollars|euros)?\s*([0-9]+(?:\.[0-9]+)?)\s*` +
-	`([$€£]|[a-z]{3}|dollars?|euros?)?\s*(?:/|\bper\b|\ba\b)\s*(.+)$`)
-
 // currencies are the codes of the signs that are read.
 var currencies = map[string]string{"$": "USD", "dollar": "USD", "dollars": "USD",
 	"€": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP"}
 
 // price reads a price of water: its currency, the number and the unit of volume.
 func price(text string) (currency, number, unit string, err error) {
-	m := priceText.FindStringSubmatch(strings.TrimSpace(text))
-	if m == nil {
+	before, number, after, unit, ok := cutPrice(strings.TrimSpace(text))
+	if !ok {
 		return "", "", "", fmt.Errorf("it is not a price of a volume")
 	}
-	sign := m[1]
+	sign := before
 	if sign == "" {
-		sign = m[3]
-	} else if m[3] != "" {
+		sign = after
+	} else if after != "" {
 		return "", "", "", fmt.Errorf("it names a currency twice")
 	}
 	currency = strings.ToUpper(sign)
@@ -38,7 +33,7 @@ func price(text string) (currency, number, unit string, err error) {
 	if currency == "" {
 		return "", "", "", fmt.Errorf("it has no currency")
 	}
-	unit = strings.TrimSpace(m[4])
+	unit = strings.TrimSpace(unit)
 	switch key := strings.ToLower(strings.NewReplacer(",", "", ".", "", " ", "").Replace(unit)); key {
 	case "1000gal", "1000gallons", "thousandgallons", "1kgal":
 		unit = "kgal"
@@ -48,9 +43,65 @@ func price(text string) (currency, number, unit string, err error) {
 		unit = "m3"
 	}
 	if u, ok := quantity.Find(unit, quantity.Volume); ok {
-		return currency, m[2], u.Name, nil
+		return currency, number, u.Name, nil
 	}
 	return "", "", "", fmt.Errorf("%q is not a unit of volume; units: %s", unit, quantity.Names(quantity.Volume))
+}
+
+// cutPrice takes a price apart: money before or after the number, and the volume it is
+// for, after a slash, "per" or "a".
+func cutPrice(text string) (before, number, after, unit string, ok bool) {
+	for _, before := range moneyAt(text) {
+		rest := skipSpace(text[len(before):])
+		number := rest[:len(rest)-len(skipDigits(rest))]
+		if number == "" {
+			continue
+		}
+		rest = skipDigits(rest)
+		if places, is := strings.CutPrefix(rest, "."); is && skipDigits(places) != places {
+			number += "." + places[:len(places)-len(skipDigits(places))]
+			rest = skipDigits(places)
+		}
+		tail := skipSpace(rest)
+		for _, after := range moneyAt(tail) {
+			unit := skipSpace(tail[len(after):])
+			glued := len(unit) == len(tail[len(after):]) && (after != "" && beginsInWord(after[len(after)-1:]) ||
+				after == "" && len(tail) == len(rest)) // to the word before it
+			switch {
+			case strings.HasPrefix(unit, "/"):
+				unit = unit[1:]
+			case !glued && hasWord(unit, "per"):
+				unit = unit[len("per"):]
+			case !glued && hasWord(unit, "a"):
+				unit = unit[len("a"):]
+			default:
+				continue
+			}
+			if unit = skipSpace(unit); unit != "" && !strings.Contains(unit, "\n") {
+				return before, number, after, unit, true
+			}
+		}
+	}
+	return "", "", "", "", false
+}
+
+// moneyAt lists what money may be at the begin of a text, no money last: a sign, three
+// letters of a code, or a word.
+func moneyAt(text string) (out []string) {
+	for _, sign := range []string{"$", "€", "£"} {
+		if strings.HasPrefix(text, sign) {
+			out = append(out, sign)
+		}
+	}
+	if len(text) >= 3 && strings.Trim(strings.ToLower(text[:3]), "abcdefghijklmnopqrstuvwxyz") == "" {
+		out = append(out, text[:3])
+	}
+	for _, word := range []string{"dollars", "dollar", "euros", "euro"} {
+		if len(text) >= len(word) && strings.EqualFold(text[:len(word)], word) {
+			out = append(out, text[:len(word)])
+		}
+	}
+	return append(out, "")
 }
 
 // money adds the rates, if a price or a file is known.

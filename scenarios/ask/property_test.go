@@ -178,18 +178,17 @@ func TestPositions(t *testing.T) {
 }
 
 // Published: the chart of the NRCS guide to texture by feel, modified from Thien
-// (1979), as in the USDA NRCS soil quality materials. Columns: ball, ribbon, grit.
+// (1979), as in the USDA NRCS soil quality materials. Columns: ball and ribbon, grit.
 func TestSoilByFeel(t *testing.T) {
-	for _, tt := range [][4]string{
-		{"no", "", "", "sand"}, {"yes", "none", "", "loamy sand"},
-		{"yes", "short", "gritty", "sandy loam"}, {"yes", "short", "smooth", "silt loam"}, {"yes", "short", "neither", "loam"},
-		{"yes", "medium", "gritty", "sandy clay loam"}, {"yes", "medium", "smooth", "silty clay loam"}, {"yes", "medium", "neither", "clay loam"},
-		{"yes", "long", "gritty", "sandy clay"}, {"yes", "long", "smooth", "silty clay"}, {"yes", "long", "neither", "clay"},
-		{"", "", "", "loam"}, {"yes", "", "", "loam"}, {"yes", "long", "", "clay"},
-		{"known", "", "", "loam"},
+	for _, tt := range [][3]string{
+		{"no ball", "", "sand"}, {"none", "", "loamy sand"},
+		{"short", "gritty", "sandy loam"}, {"short", "smooth", "silt loam"}, {"short", "neither", "loam"},
+		{"medium", "gritty", "sandy clay loam"}, {"medium", "smooth", "silty clay loam"}, {"medium", "neither", "clay loam"},
+		{"long", "gritty", "sandy clay"}, {"long", "smooth", "silty clay"}, {"long", "neither", "clay"},
+		{"", "", "loam"}, {"long", "", "clay"}, {"known", "", "loam"},
 	} {
-		sc, _ := read(t, ask.Answers{Ball: tt[0], Ribbon: tt[1], Grit: tt[2]})
-		if sc.Zones[0].Soil != tt[3] {
+		sc, _ := read(t, ask.Answers{Ribbon: tt[0], Grit: tt[1]})
+		if sc.Zones[0].Soil != tt[2] {
 			t.Errorf("%q is %s", tt, sc.Zones[0].Soil)
 		}
 	}

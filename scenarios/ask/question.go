@@ -33,9 +33,11 @@ type Question struct {
 // A Part is one entry of a question.
 type Part struct {
 	ID      string `json:"id"`
+	Name    string `json:"name"` // a word or two, for a list
 	Text    string `json:"text"`
 	Help    string `json:"help,omitempty"`
 	Kind    Kind   `json:"kind"`
+	Later   bool   `json:"later,omitempty"`   // not asked in turn: its default is listed at the end, where it can be changed
 	Each    bool   `json:"each,omitempty"`    // asked once for each zone
 	Several bool   `json:"several,omitempty"` // asked only if there are several zones
 	// Unit is the unit of a bare number, and Example an answer that would be read, in US

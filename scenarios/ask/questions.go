@@ -27,7 +27,7 @@ var questions = []Question{
 		Help: "Soil decides how much water stays in reach of roots. Take a walnut of soil from 4 in deep, add drops of water and knead it " +
 			"until it is like putty. The tests are those of the NRCS guide to texture by feel.",
 		Parts: soilParts},
-	{ID: "schedule", Title: "Schedule", Text: "When and how long does the timer water now, in the hottest month?",
+	{ID: "schedule", Title: "Schedule", Text: "How does the timer water now, in the hottest month?",
 		Help: "This is what all else is compared with. Read it off the timer: days, start times and minutes. Look for a second start time: " +
 			"each one waters every zone again.",
 		Parts: scheduleParts},

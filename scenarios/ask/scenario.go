@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/scenarios"
@@ -44,7 +45,7 @@ func Scenario(a Answers) (Result, []Fault) {
 	if len(w.faults) > 0 {
 		return Result{}, w.sorted()
 	}
-	slices.SortStableFunc(w.assumed, func(a, b Assumption) int { return rank(a.At) - rank(b.At) })
+	sort.SliceStable(w.assumed, func(a, b int) bool { return rank(w.assumed[a].At) < rank(w.assumed[b].At) })
 	return Result{YAML: w.render(root), Assumed: w.assumed, Warnings: w.warnings, Files: w.files}, nil
 }
 
@@ -204,7 +205,7 @@ func (w *writer) sorted() []Fault {
 	if slices.ContainsFunc(w.faults, answered) {
 		w.faults = slices.DeleteFunc(w.faults, func(f Fault) bool { return !answered(f) })
 	}
-	slices.SortStableFunc(w.faults, func(a, b Fault) int { return rank(a.At) - rank(b.At) })
+	sort.SliceStable(w.faults, func(a, b int) bool { return rank(w.faults[a].At) < rank(w.faults[b].At) })
 	return w.faults
 }
 

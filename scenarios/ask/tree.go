@@ -2,7 +2,6 @@ package ask
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -41,12 +40,24 @@ func (w *writer) onOneLine(v *scenarios.Node) *scenarios.Node {
 	return v
 }
 
-// plainText is a text that YAML takes as it is, in a list on one line, too.
-var plainText = regexp.MustCompile(`^(-?[0-9]|[A-Za-z])[A-Za-z0-9 ./%+_-]*$`)
+// isPlain reports whether YAML takes a text as it is, in a list on one line, too: it
+// begins with a digit, a letter, or a minus and a digit.
+func isPlain(text string) bool {
+	rest := strings.TrimPrefix(text, "-")
+	if rest == "" || !beginsInWord(rest) || rest[0] == '_' || len(rest) < len(text) && skipDigits(rest) == rest {
+		return false
+	}
+	for i := range len(rest) {
+		if !beginsInWord(rest[i:]) && !strings.ContainsRune(" ./%+-", rune(rest[i])) {
+			return false
+		}
+	}
+	return true
+}
 
 // quoted writes a text for YAML. Only texts that cannot mean anything else have no quotes.
 func quoted(text string) string {
-	plain := plainText.MatchString(text) && !strings.HasSuffix(text, " ")
+	plain := isPlain(text) && !strings.HasSuffix(text, " ")
 	switch strings.ToLower(text) {
 	case "true", "false", "yes", "no", "on", "off", "null", "y", "n":
 		plain = false
@@ -184,7 +195,7 @@ func short(v *scenarios.Node) string {
 var flagKeys = []string{"cycle", "subtract_rain"}
 
 func shortUnder(e scenarios.Entry) string {
-	if slices.Contains(flagKeys, e.Key) && plainText.MatchString(e.Value.Text) {
+	if slices.Contains(flagKeys, e.Key) && isPlain(e.Value.Text) {
 		return e.Value.Text
 	}
 	return short(e.Value)

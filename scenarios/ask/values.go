@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -13,13 +12,10 @@ import (
 
 const guessGrade = quantity.Guess
 
-// by separates length and width.
-var by = regexp.MustCompile(`(?i)\s*(?:\bby\b|[x×*])\s*`)
-
 // area returns an area as a scenario has it. A product of two lengths is multiplied;
 // the first may leave its unit to the second, and both to the question: feet or meters.
 func (w *writer) area(text string) (area string, product bool, err error) {
-	sides := by.Split(text, -1)
+	sides := splitBy(text)
 	if len(sides) != 2 {
 		return text, false, nil // the reader of scenarios says what is wrong
 	}
@@ -51,27 +47,56 @@ func (w *writer) area(text string) (area string, product bool, err error) {
 	return decimal(u.Of(m2), 2) + " " + name, true, nil
 }
 
+// splitBy splits a text where length and width are separated: at "by", x, × and *.
+func splitBy(text string) (sides []string) {
+	from := 0
+	for i := 0; i < len(text); {
+		n := 0
+		switch {
+		case strings.ContainsRune("xX*", rune(text[i])):
+			n = 1
+		case strings.HasPrefix(text[i:], "×"):
+			n = len("×")
+		case hasWord(text[i:], "by") && (i == 0 || !beginsInWord(text[i-1:])):
+			n = len("by")
+		default:
+			i++
+			continue
+		}
+		sides = append(sides, strings.TrimRight(text[from:i], space))
+		i = len(text) - len(skipSpace(text[i+n:]))
+		from = i
+	}
+	return append(sides, text[from:])
+}
+
 // decimal writes a number without exponent, to a number of decimals at most.
 func decimal(v float64, places int) string {
 	scale := math.Pow10(places)
 	return strconv.FormatFloat(math.Round(v*scale)/scale, 'f', -1, 64)
 }
 
-// everyN is an interval in days.
-var everyN = regexp.MustCompile(`(?i)^\s*(?:every\s+)?(\d+|other|second|third|two|three|four|five)(?:st|nd|rd|th)?\s+days?\s*$`)
+// ordinals are the numbers of days that have a word.
+var ordinals = map[string]int{"other": 2, "second": 2, "two": 2, "third": 3, "three": 3, "four": 4, "five": 5}
 
 // intervalDays returns the days of an interval such as "every 3 days"; 0 for any
 // other text, and for every day.
 func intervalDays(text string) int {
-	m := everyN.FindStringSubmatch(text)
-	if m == nil {
+	words := strings.Fields(strings.ToLower(text))
+	if len(words) == 3 && words[0] == "every" {
+		words = words[1:]
+	}
+	if len(words) != 2 || words[1] != "day" && words[1] != "days" {
 		return 0
 	}
-	if n, ok := map[string]int{"other": 2, "second": 2, "two": 2, "third": 3, "three": 3, "four": 4, "five": 5}[strings.ToLower(m[1])]; ok {
-		return n
-	}
-	if n, err := strconv.Atoi(m[1]); err == nil && n > 1 {
-		return n
+	for _, ending := range []string{"", "st", "nd", "rd", "th"} {
+		word, is := strings.CutSuffix(words[0], ending)
+		if n, ok := ordinals[word]; is && ok {
+			return n
+		}
+		if n, err := strconv.Atoi(word); is && err == nil && n > 1 && skipDigits(word) == "" {
+			return n
+		}
 	}
 	return 0
 }

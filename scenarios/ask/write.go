@@ -187,7 +187,7 @@ func (w *writer) slope() string {
 
 // soil returns the texture of all zones, "" to leave it to the scenario's default.
 func (w *writer) soil() (name string, comment []string) {
-	for _, part := range []string{"ball", "ribbon", "grit"} {
+	for _, part := range []string{"ribbon", "grit"} {
 		if at := once("soil", part); w.a.Asked(at) {
 			w.said(at)
 			w.choice(at, find(at).Choices)

@@ -235,7 +235,8 @@ func TestOneAccountDominates(t *testing.T) {
 			v = 5000
 		}
 		for y := int32(2001); y <= 2006; y++ {
-			r := portfolio.Result{Account: fmt.Sprintf("%04d", a), Measure: "as found", Reference: true, Year: y, WholeYear: true, AreaM2: 100, VolumeM3: v,
+			r := portfolio.Result{Account: fmt.Sprintf("%04d", a), Measure: "as found", Reference: true, Year: y, WholeYear: true, AreaM2: 100,
+				VolumeM3:      v,
 				RequirementM3: 100}
 			c.Add(&r)
 			r.Measure, r.Reference, r.VolumeM3 = "months", false, 90

@@ -62,7 +62,8 @@ func (e *Evaluation) DominanceWords() string {
 	if len(under) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("One account has over %s of the water of all accounts under %s: check its area and its alarms in accounts.parquet before any sum "+
+	return fmt.Sprintf("One account has over %s of the water of all accounts under %s: check its area and its alarms in accounts.parquet "+
+		"before any sum "+
 		"or mean here is used.", percent(dominantShare), strings.Join(under, ", "))
 }
 

@@ -7,8 +7,6 @@ import (
 	"slices"
 	"strings"
 	"unicode"
-
-	"golang.org/x/text/unicode/norm"
 )
 
 // Key returns a name in comparable form: in Unicode form NFKC and lower case,
@@ -20,7 +18,7 @@ func Key(name string) string {
 	}
 	var out []rune
 	gap := false
-	for _, r := range norm.NFKC.String(strings.ToLower(norm.NFKC.String(name))) {
+	for _, r := range compatible(strings.ToLower(compatible(name))) {
 		if !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r) {
 			gap = true
 			continue
@@ -31,7 +29,7 @@ func Key(name string) string {
 		out, gap = append(out, r), false
 	}
 	if len(out) == 0 { // nothing but punctuation
-		return norm.NFKC.String(strings.TrimSpace(name))
+		return compatible(strings.TrimSpace(name))
 	}
 	return string(out)
 }
@@ -66,7 +64,7 @@ func plainKey(name string) (key string, ok bool) {
 
 // Words returns the words of a name in comparable form.
 func Words(name string) []string {
-	return strings.FieldsFunc(strings.ToLower(norm.NFKC.String(name)), func(r rune) bool {
+	return strings.FieldsFunc(strings.ToLower(compatible(name)), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r) && r != '\''
 	})
 }

@@ -5,9 +5,7 @@ import (
 	"errors"
 	"fmt"
 
-	"loamledger/plots"
 	"loamledger/scenarios/study"
-	"loamledger/sim/replay"
 	"loamledger/sim/settings"
 )
 
@@ -27,7 +25,7 @@ func (e *Engine) check(ctx context.Context, set map[string]float64, reply *Reply
 	if err := e.change(set); err != nil {
 		return err
 	}
-	sc, err := e.read(e.now)
+	sc, err := e.read(e.nowDoc, e.now)
 	if err != nil {
 		return err
 	}
@@ -46,13 +44,14 @@ func (e *Engine) show(reply *Reply) {
 	l := e.checked
 	reply.Cards = l.Cards(e.table)
 	reply.Assumed = assumed(l)
-	report := plots.NewReport(l.ChartData(e.table, study.NewSeason(&l.Job, replay.RankYears(&l.Job).Dry)), l.Facts(e.table, 0))
-	front := &report.Front
-	reply.Next = &Next{Answer: report.Answer, Measure: front.Measure, Uncertainties: front.Uncertainties, Steps: front.Steps,
-		WhyNot: front.WhyNot, Ranges: front.Ranges}
+	a := l.Advice(e.table)
+	for s := range reply.Cards.Cards {
+		reply.Cards.Cards[s].Measure = a.Next[s]
+	}
+	reply.Next = &Next{Answer: a.Answer, Measure: a.Measure, Uncertainties: a.Uncertainties, Steps: a.Steps, WhyNot: a.WhyNot, Ranges: a.Ranges}
 	if l.Ranges != nil {
 		reply.Next.Draws = l.Ranges.Draws
-		reply.Cards.Answer = report.Answer
+		reply.Cards.Answer = a.Answer
 	}
 }
 
@@ -67,6 +66,7 @@ type Spread struct {
 	Low  *float64 `json:"low"`
 	High *float64 `json:"high"`
 	Text string   `json:"text"`
+	Same bool     `json:"same,omitempty"` // both are written alike
 }
 
 // draw draws from the ranges of the inputs of what was checked.
@@ -92,7 +92,9 @@ func (e *Engine) draw(ctx context.Context, draws int, reply *Reply) error {
 		of := map[string]Spread{}
 		for i := range r.Spreads {
 			low, high := r.Spreads[i].Of[s].P10, r.Spreads[i].Of[s].P90
-			of[r.Spreads[i].Figure.Key()] = Spread{study.Number(low), study.Number(high), e.checked.SpreadText(&r.Spreads[i].Figure, low, high)}
+			f := &r.Spreads[i].Figure
+			text := e.checked.SpreadText(f, low, high)
+			of[f.Key()] = Spread{study.Number(low), study.Number(high), text, text == e.checked.SpreadText(f, low, low)}
 		}
 		reply.Ranges.Of = append(reply.Ranges.Of, of)
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/catalog"
@@ -39,23 +40,30 @@ const (
 
 // sliders lists the controls of a scenario, and says why some numbers have none.
 func (e *Engine) sliders(sc *scenarios.Scenario) (out []Control, fixed string) {
-	root, err := yamlfile.Tree(bytes.NewReader(e.files[e.name]), e.name)
-	if err != nil {
-		return nil, ""
-	}
-	if len(programsOf(sc)) > 0 {
+	root := e.doc.Tree()
+	switch {
+	case len(programsOf(sc)) == 0:
+		fixed = "What runs now has no programs with run times, so there is no slider for them."
+	case !e.canTry():
+		fixed = "No slider for run times: strategies or programs are not written as a list in " + e.name +
+			". Write them as a list, each after a dash, and open the file again."
+	default:
 		out = append(out, Control{ID: tryPercent, Label: "Your try: run times", Unit: "%", Min: 30, Max: 150, Step: 5, Value: 100, Given: true,
 			Help: "Adds a card for what runs now with all run times changed, as with the timer's percentage."},
 			Control{ID: tryDays, Label: "Your try: watering days a week", Unit: "days", Min: 0, Max: 7, Step: 1, Given: true,
 				Help: "0 leaves the days as they are. Run times of a day stay the same."})
 	}
-	if m := sc.Money; m != nil && len(pricesIn(e.files[bareName(m.Rates.Name)])) > 0 {
+	if e.priced(sc) {
 		out = append(out, Control{ID: pricesID, Label: "Water prices", Unit: "%", Min: 50, Max: 300, Step: 5, Value: 100, Given: true,
 			Help: "All prices by volume in the file of rates, against today's."})
 	}
 	zones := root.Get("zones")
 	if zones == nil || len(zones.Items) != len(sc.Zones) {
-		return out, "Zones come from a table or a template, so change their numbers there."
+		where := "in the file that they come from, with a spreadsheet"
+		if zones != nil && zones.Kind == scenarios.Scalar {
+			where = "in " + bareName(zones.Text) + ", with a spreadsheet"
+		}
+		return out, strings.TrimSpace(fixed + " No sliders for zones: they are in a table. Change their numbers " + where + ", and open it here again.")
 	}
 	for z := range sc.Zones {
 		for _, c := range zoneControls(sc, z, zones.Items[z]) {
@@ -65,7 +73,26 @@ func (e *Engine) sliders(sc *scenarios.Scenario) (out []Control, fixed string) {
 			out = append(out, c)
 		}
 	}
-	return out, ""
+	return out, fixed
+}
+
+// canTry reports whether a try can be written into the text.
+func (e *Engine) canTry() bool {
+	items, err := e.tryItems(50, 0)
+	if err != nil {
+		return false
+	}
+	_, err = e.doc.Edit(nil, items)
+	return err == nil
+}
+
+// priced reports whether the scenario has prices by volume.
+func (e *Engine) priced(sc *scenarios.Scenario) bool {
+	if sc.Money == nil {
+		return false
+	}
+	rates, err := yamlfile.NewDoc(bytes.NewReader(e.files[bareName(sc.Money.Rates.Name)]), "")
+	return err == nil && len(pricesIn(rates.Tree())) > 0
 }
 
 // zoneControls lists the controls of a zone. Numbers that follow from others, as from

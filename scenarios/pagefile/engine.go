@@ -25,7 +25,6 @@ import (
 	"loamledger/scenarios/study"
 	"loamledger/scenarios/studyfile"
 	"loamledger/scenarios/yamlfile"
-	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 	"loamledger/weather/diag"
 )
@@ -40,14 +39,16 @@ type Engine struct {
 
 	files     map[string][]byte // by name without folders
 	name      string            // of the scenario
-	text      string            // of the scenario as opened
+	doc       *yamlfile.Doc     // the scenario as opened
 	opened    *scenarios.Scenario
 	weather   *study.Weather
 	forecasts *study.Forecasts
 	controls  []Control
-	runner    replay.Runner
+	glancer   study.Glancer
+	rates     studyfile.KeptRates
 
-	now     map[string][]byte // files that moves have changed, the scenario among them
+	now     map[string][]byte // files with what moves have changed, the scenario among them
+	nowDoc  *yamlfile.Doc     // that scenario
 	checked *study.Study      // of the last check
 	table   *tally.Table
 }
@@ -195,13 +196,18 @@ func (r *Reply) fail(err error) {
 
 // open reads a scenario and its files, and replays it.
 func (e *Engine) open(ctx context.Context, name string, reply *Reply) error {
-	e.name, e.text, e.opened, e.controls, e.now, e.checked, e.table = name, "", nil, nil, nil, nil, nil
+	e.name, e.doc, e.opened, e.controls, e.now, e.nowDoc, e.checked, e.table = name, nil, nil, nil, nil, nil, nil, nil
 	data, is := e.files[name]
 	if !is {
 		return &diag.Error{Code: diag.NoSuchFile, Pos: diag.Pos{File: name}, Msg: "file not found", Fix: "add it to the page"}
 	}
-	e.text = string(data)
-	sc, err := e.read(e.files)
+	var err error
+	if e.doc, err = yamlfile.NewDoc(bytes.NewReader(data), name); err != nil {
+		// What is right in the text may have more errors.
+		_, err = yamlfile.Read(bytes.NewReader(data), name, e.tables(e.files))
+		return err
+	}
+	sc, err := e.read(e.doc, e.files)
 	if err != nil {
 		return err
 	}
@@ -234,16 +240,19 @@ func (e *Engine) open(ctx context.Context, name string, reply *Reply) error {
 	return nil
 }
 
-// read reads the scenario among files.
-func (e *Engine) read(files map[string][]byte) (*scenarios.Scenario, error) {
-	return yamlfile.Read(bytes.NewReader(files[e.name]), e.name, func(table string) (io.ReadCloser, error) {
-		return openIn(files, bareName(table), diag.Pos{})
-	})
+// read reads a scenario, whose table of zones is among files.
+func (e *Engine) read(doc *yamlfile.Doc, files map[string][]byte) (*scenarios.Scenario, error) {
+	return doc.Scenario(e.tables(files))
+}
+
+// tables opens tables of zones among files.
+func (e *Engine) tables(files map[string][]byte) func(string) (io.ReadCloser, error) {
+	return func(table string) (io.ReadCloser, error) { return openIn(files, bareName(table), diag.Pos{}) }
 }
 
 // named opens what the scenario names, among files.
 func (e *Engine) named(files map[string][]byte) *studyfile.Files {
-	return &studyfile.Files{Path: bareName, Open: func(name string, at diag.Pos) (io.ReadCloser, error) { return openIn(files, name, at) }}
+	return &studyfile.Files{Path: bareName, Kept: &e.rates, Open: func(name string, at diag.Pos) (io.ReadCloser, error) { return openIn(files, name, at) }}
 }
 
 func openIn(files map[string][]byte, name string, at diag.Pos) (io.ReadCloser, error) {
@@ -299,7 +308,7 @@ func (e *Engine) set(sc *scenarios.Scenario, files map[string][]byte) (*study.St
 		return nil, err
 	}
 	l.Layout, l.Program = studyfile.LayoutTitle(l.Weather.Layout), e.Version
-	l.Job.Workers, l.Job.Brief = 1, true
+	l.Job.Workers, l.Job.Brief, l.Live = 1, true, true
 	return l, nil
 }
 
@@ -309,7 +318,7 @@ func (e *Engine) glance(ctx context.Context, sc *scenarios.Scenario, files map[s
 	if err != nil {
 		return nil, err
 	}
-	t, err := l.Glance(ctx, &e.runner)
+	t, err := e.glancer.Glance(ctx, l)
 	if err != nil {
 		return nil, err
 	}

@@ -123,3 +123,54 @@ func BenchmarkMove(b *testing.B) {
 		reply(b, e, `{"do": "move", "set": {"zones.0.sprinkler.rate": 1.25, "try.percent": 70}}`)
 	}
 }
+
+// Strategies in brackets can be tried as others can; zones in a table have no sliders, and
+// the page says which file to change.
+func TestSlidersOfOtherForms(t *testing.T) {
+	e := demoEngine(t, 1)
+	const zones = "name,area (ft2),plant,soil,sprinkler,rate (in/h)\nlawn,1000,cool-season turf,loam,spray,1.5\n"
+	const text = `site: {name: A, latitude: 38.9, elevation: 1600 ft}
+weather: {file: ` + demo.WeatherFile + `}
+zones: zones.csv
+programs: [{name: p, days: daily, starts: ["05:00"], minutes: {lawn: 20}}]
+strategies: [{name: as found, programs: [p]}, {name: less, programs: [p], monthly: [0, 0, 0, 50, 50, 50, 50, 50, 50, 50, 0, 0]}]
+`
+	e.Put("zones.csv", []byte(zones))
+	e.Put("table.yaml", []byte(text))
+	opened := reply(t, e, `{"do": "open", "scenario": "table.yaml"}`)
+	if len(opened.Faults) > 0 || len(opened.Controls) != 2 || !strings.Contains(opened.Fixed, "zones.csv") {
+		t.Fatalf("%+v, %+v, %q", opened.Faults, opened.Controls, opened.Fixed)
+	}
+	moved := reply(t, e, `{"do": "move", "set": {"try.percent": 50, "try.days": 3}}`)
+	if len(moved.Faults) > 0 || len(moved.Cards.Cards) != 3 || moved.Cards.Cards[2].Strategy != "my try" {
+		t.Fatalf("moved: %+v", moved.Faults)
+	}
+	saved := reply(t, e, `{"do": "save", "set": {"try.percent": 50, "try.days": 3}}`)
+	e.Put("table.yaml", []byte(saved.Saved[0].Text))
+	same(t, reply(t, e, `{"do": "open", "scenario": "table.yaml"}`), moved)
+}
+
+// Once draws are made, each option says what to measure next, and no text names a command.
+func TestMeasureNext(t *testing.T) {
+	e := demoEngine(t, 2)
+	reply(t, e, `{"do": "open", "scenario": "juniper-flat.yaml"}`)
+	checked := reply(t, e, `{"do": "check", "set": {}}`)
+	drawn := reply(t, e, `{"do": "draw", "draws": 64}`)
+	for _, r := range []*Reply{checked, drawn} {
+		for _, c := range r.Cards.Cards {
+			if c.Option && c.Measure == "" {
+				t.Errorf("%s: nothing to measure", c.Strategy)
+			}
+		}
+		all, err := json.Marshal(r)
+		if err != nil || strings.Contains(string(all), "loamledger tune") || strings.Contains(string(all), "whoever prepared") {
+			t.Errorf("%v: a text is not for the reader of the page", err)
+		}
+	}
+	if !strings.HasPrefix(checked.Cards.Cards[1].Measure, "As for every option: ") {
+		t.Errorf("before the draws: %q", checked.Cards.Cards[1].Measure)
+	}
+	for _, c := range drawn.Cards.Cards {
+		t.Logf("%s: %s", c.Strategy, c.Measure)
+	}
+}

@@ -19,7 +19,7 @@ func (e *Engine) move(ctx context.Context, set map[string]float64, reply *Reply)
 	if err := e.change(set); err != nil {
 		return err
 	}
-	sc, err := e.read(e.now)
+	sc, err := e.read(e.nowDoc, e.now)
 	if err != nil {
 		return err
 	}
@@ -47,7 +47,7 @@ func (e *Engine) change(set map[string]float64) error {
 	if e.opened == nil {
 		return fmt.Errorf("no scenario is open")
 	}
-	e.now = maps.Clone(e.files)
+	e.now, e.nowDoc = maps.Clone(e.files), e.doc
 	var changes []yamlfile.Change
 	for i := range e.controls {
 		c := &e.controls[i]
@@ -55,30 +55,33 @@ func (e *Engine) change(set map[string]float64) error {
 			changes = append(changes, yamlfile.Change{Way: c.way, Value: c.written(v)})
 		}
 	}
-	text := e.text
-	var err error
-	if len(changes) > 0 {
-		if text, err = yamlfile.Set(text, changes...); err != nil {
-			return err
-		}
-	}
 	percent, is := set[tryPercent]
 	if !is {
 		percent = 100
 	}
+	var items []yamlfile.Items
+	var err error
 	if days := int(set[tryDays]); percent != 100 || days != 0 {
-		if text, err = e.withTry(text, percent, days); err != nil {
+		if items, err = e.tryItems(percent, days); err != nil {
 			return err
 		}
 	}
-	e.now[e.name] = []byte(text)
-	if percent, is := set[pricesID]; is && percent != 100 {
-		name := bareName(e.opened.Money.Rates.Name)
-		rates := string(e.files[name])
-		if rates, err = yamlfile.Set(rates, pricesAt(pricesIn(e.files[name]), percent)...); err != nil {
+	if len(changes)+len(items) > 0 {
+		if e.nowDoc, err = e.doc.Edit(changes, items); err != nil {
 			return err
 		}
-		e.now[name] = []byte(rates)
+		e.now[e.name] = []byte(e.nowDoc.Text())
+	}
+	if percent, is := set[pricesID]; is && percent != 100 {
+		name := bareName(e.opened.Money.Rates.Name)
+		rates, err := yamlfile.NewDoc(bytes.NewReader(e.files[name]), name)
+		if err != nil {
+			return err
+		}
+		if rates, err = rates.Edit(pricesAt(pricesIn(rates.Tree()), percent), nil); err != nil {
+			return err
+		}
+		e.now[name] = []byte(rates.Text())
 	}
 	return nil
 }
@@ -86,9 +89,9 @@ func (e *Engine) change(set map[string]float64) error {
 // weekdays are the days of a try, by how many there are a week; 0 is Sunday.
 var weekdays = [8][]int{{}, {3}, {2, 5}, {1, 3, 5}, {1, 2, 4, 6}, {1, 2, 3, 5, 6}, {1, 2, 3, 4, 5, 6}, {0, 1, 2, 3, 4, 5, 6}}
 
-// withTry adds a strategy: the baseline with its run times in percent of what they are
-// and, unless days is 0, so many watering days a week.
-func (e *Engine) withTry(text string, percent float64, days int) (string, error) {
+// tryItems are those of another strategy: the baseline with its run times in percent of what
+// they are and, unless days is 0, so many watering days a week.
+func (e *Engine) tryItems(percent float64, days int) ([]yamlfile.Items, error) {
 	st := e.opened.Strategies[e.opened.Baseline]
 	st.Parts = slices.Clone(st.Parts)
 	for k, part := range st.Parts {
@@ -120,32 +123,24 @@ func (e *Engine) withTry(text string, percent float64, days int) (string, error)
 		w.Zones = append(w.Zones, e.opened.Zones[i].Name)
 	}
 	if err := w.Add(&st, st.Name+": "); err != nil {
-		return "", err
+		return nil, err
 	}
-	key := ""
-	var item []string
-	var err error
-	add := func() {
-		if len(item) > 0 && err == nil {
-			text, err = yamlfile.Append(text, key, item)
-		}
-		item = nil
-	}
+	var out []yamlfile.Items
 	for line := range strings.Lines(w.String()) {
 		line = strings.TrimRight(line, "\n")
-		switch inner, deeper := strings.CutPrefix(line, "  "); {
-		case !deeper:
-			add()
-			key = strings.TrimSuffix(line, ":")
-		case strings.HasPrefix(inner, "- "):
-			add()
-			item = append(item, inner)
-		default:
-			item = append(item, inner)
+		inner, deeper := strings.CutPrefix(line, "  ")
+		if !deeper {
+			out = append(out, yamlfile.Items{Key: strings.TrimSuffix(line, ":")})
+			continue
 		}
+		list := &out[len(out)-1]
+		if strings.HasPrefix(inner, "- ") {
+			list.Items = append(list.Items, nil)
+		}
+		last := &list.Items[len(list.Items)-1]
+		*last = append(*last, inner)
 	}
-	add()
-	return text, err
+	return out, nil
 }
 
 // A price is a price by volume in a file of rates.
@@ -155,11 +150,7 @@ type price struct {
 }
 
 // pricesIn finds the prices by volume in a file of rates.
-func pricesIn(rates []byte) (out []price) {
-	root, err := yamlfile.Tree(bytes.NewReader(rates), "")
-	if err != nil || root == nil {
-		return nil
-	}
+func pricesIn(root *scenarios.Node) (out []price) {
 	var walk func(n *scenarios.Node, way []yamlfile.Step)
 	walk = func(n *scenarios.Node, way []yamlfile.Step) {
 		for i, item := range n.Items {
@@ -173,6 +164,9 @@ func pricesIn(rates []byte) (out []price) {
 			}
 			walk(entry.Value, own)
 		}
+	}
+	if root == nil {
+		return nil
 	}
 	if charges := root.Get("charges"); charges != nil {
 		walk(charges, []yamlfile.Step{{Key: "charges"}})

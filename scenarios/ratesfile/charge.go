@@ -3,6 +3,7 @@ package ratesfile
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/scenarios"
@@ -133,7 +134,7 @@ func (r *reader) when(n *scenarios.Node, c *bill.Charge) {
 		}
 		c.When = append(c.When, bill.Condition{Key: e.Key, Value: value})
 	}
-	slices.SortFunc(c.When, func(a, b bill.Condition) int { return strings.Compare(a.Key, b.Key) })
+	sort.SliceStable(c.When, func(a, b int) bool { return c.When[a].Key < c.When[b].Key })
 }
 
 // how reads what is charged.

@@ -15,10 +15,10 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"math"
-	"path"
 	"strings"
 
 	"loamledger/scenarios"
+	"loamledger/weather/diag"
 )
 
 // A Record is the part of run.json that describes the scenario.
@@ -242,7 +242,7 @@ func newInput(in scenarios.Input) Input {
 		return out
 	}
 	pos := in.Pos
-	pos.File = path.Base(pos.File)
+	pos.File = diag.Base(pos.File)
 	out.Place = pos.String()
 	return out
 }

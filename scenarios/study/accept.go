@@ -133,7 +133,7 @@ func findingText(f *weather.Finding) string {
 // heavyLines has every finding in full that is more than a note, and then the
 // yearly rain and ETo to which they led; nothing if there is none.
 func (l *Study) heavyLines() (lines []string) {
-	for _, f := range l.weatherFacts().Findings {
+	for _, f := range l.weatherGist().Findings {
 		if f.Code.Weight() > weather.Note {
 			lines = append(lines, "Weather: "+l.acceptedText(&f))
 		}
@@ -146,7 +146,7 @@ func (l *Study) heavyLines() (lines []string) {
 
 // HeavyRecords has every finding that is more than a note.
 func (l *Study) HeavyRecords() []FindingRecord {
-	return l.findingsJSON(slices.DeleteFunc(l.weatherFacts().Findings,
+	return l.findingsJSON(slices.DeleteFunc(l.weatherGist().Findings,
 		func(f weather.Finding) bool { return f.Code.Weight() == weather.Note }))
 }
 

@@ -39,9 +39,10 @@ type Card struct {
 	Figures  []CardFigure `json:"figures"`
 	Meets    string       `json:"meets"` // the rule by which the verdict names an option
 	Why      string       `json:"why"`
-	Fits     string       `json:"fits"`  // the timer
-	Rules    string       `json:"rules"` // the limits of the place
-	Worst    string       `json:"worst"` // the thirstiest zone
+	Fits     string       `json:"fits"`              // the timer
+	Rules    string       `json:"rules"`             // the limits of the place
+	Worst    string       `json:"worst"`             // the thirstiest zone
+	Measure  string       `json:"measure,omitempty"` // the one thing to measure next, once it is known
 }
 
 // A CardFigure is one number of a card. Key and Value are those of the [Summary].
@@ -65,13 +66,14 @@ func (l *Study) Cards(t *tally.Table) *Cards {
 		Sources: l.sourceLines(), Cautions: l.cautionLines()}
 	refused := l.fits()
 	figures := l.cardFigures(&cells.Basis)
+	meets, whys := data.MeetRules()
 	for s := range l.Job.Strategies {
 		c := Card{Strategy: t.Strategies[s], Baseline: s == t.Baseline, Option: s != t.Baseline && !t.IsCut(s),
 			Named: s == found.Strategy && s != t.Baseline, Fits: refused[s], Rules: l.rulesText(t, s), Worst: data.WorstText(s)}
 		if about != nil {
 			c.About, c.Needs = about[s].Text, about[s].Needs
 		}
-		c.Meets, c.Why = data.MeetsRule(s)
+		c.Meets, c.Why = meets[s], whys[s]
 		for i := range figures {
 			c.Figures = append(c.Figures, l.cardFigure(cells, &figures[i], s))
 		}
@@ -184,7 +186,7 @@ func (l *Study) rulesText(t *tally.Table, s int) string {
 
 // sourceLines says what the numbers of all cards are from.
 func (l *Study) sourceLines() []string {
-	facts := l.weatherFacts()
+	facts := l.weatherGist()
 	lines := []string{fmt.Sprintf("Weather: %s, %v to %v", l.stationName(), l.Weather.Start, l.Weather.End())}
 	if facts.FilledDays > 0 {
 		lines[0] += ", " + quantity.Count(facts.FilledDays, "day", "days") + " filled"

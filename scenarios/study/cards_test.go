@@ -3,8 +3,6 @@ package study
 import (
 	"context"
 	"testing"
-
-	"loamledger/sim/replay"
 )
 
 // The cards have the numbers of the comparison, bit for bit, whether the replay was
@@ -16,8 +14,8 @@ func TestCardsHaveTheNumbersOfTheComparison(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := l.Summary(full)
-	var r replay.Runner
-	quick, err := yard(t, 3).Glance(context.Background(), &r)
+	var g Glancer
+	quick, err := g.Glance(context.Background(), yard(t, 3))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,10 +45,10 @@ func TestCardsHaveTheNumbersOfTheComparison(t *testing.T) {
 // BenchmarkCards is what a page does at a move of a slider, apart from reading.
 func BenchmarkCards(b *testing.B) {
 	l := yard(b, 10)
-	var r replay.Runner
+	var g Glancer
 	b.ReportAllocs()
 	for b.Loop() {
-		t, err := l.Glance(context.Background(), &r)
+		t, err := g.Glance(context.Background(), l)
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/plots"
@@ -333,33 +334,58 @@ func (d *drawing) swings(r *plots.Ranges) error {
 			Bill: [2]float64{d.billSaving(low), d.billSaving(high)}})
 	}
 	width := func(v [2]float64) float64 { return math.Abs(v[1] - v[0]) }
-	slices.SortStableFunc(r.Swings, func(a, b plots.Swing) int {
+	sort.SliceStable(r.Swings, func(i, j int) bool {
+		a, b := &r.Swings[i], &r.Swings[j]
 		return cmp.Or(cmp.Compare(width(b.SavingM3), width(a.SavingM3)), cmp.Compare(width(b.Stress), width(a.Stress)),
-			cmp.Compare(width(b.Bill), width(a.Bill)))
+			cmp.Compare(width(b.Bill), width(a.Bill))) < 0
 	})
 	return nil
 }
 
 // settle finds what would shrink the spread the most if it became known.
 func (d *drawing) settle(r *plots.Ranges, samples []sample, points [][]float64) {
-	result := column(samples, d.saving)
-	switch {
-	case d.option != d.table.Baseline && r.TooClose():
-		r.Target = plots.OfAnswer
-		result = column(samples, func(s *sample) float64 {
-			if s.judgment.Worth[d.option] {
-				return 1
-			}
-			return 0
-		})
-	case !(draw.Variance(result) > 0):
-		r.Target = plots.OfStress
-		result = column(samples, func(s *sample) float64 { return s.stress[d.option] })
-	}
+	var result []float64
+	r.Target, result = d.open(r, samples, d.option)
 	r.Settle = d.settling(result, points, false)
 	if d.pricer != nil {
 		r.SettleBill = d.settling(column(samples, d.billSaving), points, true)
 	}
+	for st := range r.Options {
+		o := &r.Options[st]
+		o.Target, result = d.open(r, samples, st)
+		list := d.settling(result, points, false)
+		if i := slices.IndexFunc(list, func(s plots.Settling) bool { return s.How != "" }); i >= 0 {
+			o.First = &list[i]
+		}
+	}
+}
+
+// noise is the share of the water below which a spread is that of rounded sums.
+const noise = 1e-6
+
+// open returns what is open about a strategy, and that number of each sample: whether it is
+// better, if the draws are divided on it; else its saving; else its stress days.
+func (d *drawing) open(r *plots.Ranges, samples []sample, option int) (plots.Target, []float64) {
+	base := d.table.Baseline
+	if option != base && r.DividedOn(option) {
+		return plots.OfAnswer, column(samples, func(s *sample) float64 {
+			if s.judgment.Worth[option] {
+				return 1
+			}
+			return 0
+		})
+	}
+	saving := column(samples, func(s *sample) float64 {
+		if option == base {
+			return s.m3[base]
+		}
+		return s.m3[base] - s.m3[option]
+	})
+	water := draw.SpreadOf(column(samples, func(s *sample) float64 { return s.m3[base] })).P50
+	if spread := draw.SpreadOf(saving); spread.Width() > noise*math.Abs(water) {
+		return plots.OfSaving, saving
+	}
+	return plots.OfStress, column(samples, func(s *sample) float64 { return s.stress[option] })
 }
 
 // settling lists the causes that explain a result, the most first; those that move only
@@ -377,7 +403,7 @@ func (d *drawing) settling(result []float64, points [][]float64, money bool) (ou
 			out = append(out, plots.Settling{What: causeText(&d.list[k]), How: howToMeasure(&d.list[k]), Price: onlyMoney(&d.list[k]), Share: share})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b plots.Settling) int { return cmp.Compare(b.Share, a.Share) })
+	sort.SliceStable(out, func(a, b int) bool { return cmp.Less(out[b].Share, out[a].Share) })
 	return out
 }
 

@@ -254,3 +254,16 @@ func TestOneSidedRangeIsShown(t *testing.T) {
 		}
 	}
 }
+
+// Advice alone is what the report says, with draws and without.
+func TestAdviceIsThatOfTheReport(t *testing.T) {
+	l, table := rangedYard(t, "rate: 30 mm/h", "rate: 20 to 40 mm/h")
+	for range 2 {
+		a, r := l.Advice(table), plots.NewReport(l.ChartData(table, &Season{}), l.Facts(table, 0))
+		if a.Answer != r.Answer || a.Ranges != r.Front.Ranges || a.WhyNot != r.Front.WhyNot || a.Measure != r.Front.Measure ||
+			!slices.Equal(a.Uncertainties, r.Front.Uncertainties) || !slices.Equal(a.Steps, r.Front.Steps) || a.Answer == "" || len(a.Steps) == 0 {
+			t.Errorf("%+v\nis not that of\n%+v", a, r.Front)
+		}
+		drawn(t, l, table, DrawOptions{Draws: 32, Lean: true})
+	}
+}

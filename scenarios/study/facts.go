@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 	"unicode"
 
@@ -56,7 +57,7 @@ func (l *Study) plainStationName() string {
 // runs of the same files from different folders have the same text.
 func (l *Study) bare(text string) string {
 	files := slices.Clone(l.Files)
-	slices.SortStableFunc(files, func(a, b InputFile) int { return len(b.Name) - len(a.Name) })
+	sort.SliceStable(files, func(a, b int) bool { return len(files[a].Name) > len(files[b].Name) })
 	var pairs []string
 	for _, f := range files {
 		pairs = append(pairs, f.Name, base(f.Name))
@@ -117,21 +118,31 @@ func (l *Study) seeds() string {
 	return fmt.Sprintf("%d for draws, others in the scenario", l.Scenario.Ranges.Seed)
 }
 
+// adviceFacts collects what advice depends on.
+func (l *Study) adviceFacts(t *tally.Table) *plots.Facts {
+	f := &plots.Facts{Weather: l.weatherFacts(), Kinds: l.zoneKinds(), Warnings: l.warningTexts(), About: l.about(t), Ranges: l.Ranges,
+		Defaults: l.defaults()}
+	if c := l.checks; c != nil {
+		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.cold, c.design, c.marks, c.cycles, c.changes
+	}
+	f.Results = append(slices.Clip(f.Results), l.moneyAlarms(t)...)
+	return f
+}
+
 // Facts collects what the report says about the inputs; date is printed in it, 0 for
 // that of the scenario, if it has one.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
-	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: l.seeds(), Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
-		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
-		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.limitsLine(t), l.changesLine(t), l.lifeLine(t)),
-		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
-		Cost: l.costFact(t), Money: l.moneyPart(t), Allowance: l.allowancePart(t), Within: l.allowanceFact(t),
-		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t),
-		Devices: l.devicePart(t), DeviceFact: l.deviceFact(), Ranges: l.Ranges}
+	f := l.adviceFacts(t)
+	f.Version, f.RunDate, f.Seed = l.Program, date, l.seeds()
+	f.Cautions, f.LeftOut, f.Start = l.intakeLines(), l.leftOut(t), l.startText()
+	f.BaselineNamed, f.Since = l.Scenario.BaselineGiven, joinSentences(l.limitsLine(t), l.changesLine(t), l.lifeLine(t))
+	f.YearETo, f.OtherETo, f.KSets = l.yearETo(), l.otherETo(), l.kSets()
+	f.Cost, f.Money, f.Allowance, f.Within = l.costFact(t), l.moneyPart(t), l.allowancePart(t), l.allowanceFact(t)
+	f.Skill, f.SkillFact = l.skillPart(), l.skillFact()
+	f.Devices, f.DeviceFact = l.devicePart(t), l.deviceFact()
 	if c := l.checks; c != nil {
-		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.cold, c.design, c.marks, c.cycles, c.changes
 		f.Lives = c.lives
 	}
-	f.Results = append(slices.Clip(f.Results), l.moneyAlarms(t)...)
 	if sentences := l.compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +
 			"rules in force."
@@ -141,7 +152,6 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		f.RunDate = *p.Date
 	}
 	f.Meter = l.meterNames()
-	f.Defaults = l.defaults()
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
 	}
@@ -149,6 +159,22 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 }
 
 func (l *Study) weatherFacts() plots.WeatherFacts {
+	f, rec := l.weatherGist(), l.Weather
+	for c := range weather.Columns {
+		if !rec.Has(c) {
+			continue
+		}
+		for m := range weather.Marks {
+			if n := rec.CountMark(c, m); m.Filled() && m != weather.Synthetic && n > 0 { // the report counts synthetic days separately
+				f.Fills = append(f.Fills, plots.Fill{Column: c.Label(), How: m.String(), Count: n})
+			}
+		}
+	}
+	return f
+}
+
+// weatherGist is weatherFacts without the counts of filled values, which take the longest.
+func (l *Study) weatherGist() plots.WeatherFacts {
 	rec := l.Weather
 	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays,
 		SyntheticDays: rec.SyntheticDays, Snow: plots.Snow{DaysPerYear: rec.Snow.DaysPerYear(), MMPerYear: rec.Snow.MMPerYear(),
@@ -173,16 +199,6 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 	for i := range rec.ET.Expected {
 		if e := &rec.ET.Expected[i]; i == 0 || e.Guess != rec.ET.Expected[i-1].Guess { // each guess is measured at several places
 			f.EToErrorDays += e.Days
-		}
-	}
-	for c := range weather.Columns {
-		if !rec.Has(c) {
-			continue
-		}
-		for m := range weather.Marks {
-			if n := rec.CountMark(c, m); m.Filled() && m != weather.Synthetic && n > 0 { // the report counts synthetic days separately
-				f.Fills = append(f.Fills, plots.Fill{Column: c.Label(), How: m.String(), Count: n})
-			}
 		}
 	}
 	return f

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamledger/scenarios"
+	"loamledger/sim"
 	"loamledger/sim/bill"
 	"loamledger/sim/money"
 	"loamledger/sim/replay"
@@ -23,6 +24,7 @@ type siteMoney struct {
 	check  bill.Verdict  // how far bills that were received check the rates
 	table  *tally.Table  // of the bills; nil before the replay
 	bills  [][]bill.Bill // by strategy, in order of their dates
+	sums   [][]meterSums // of the bills, by strategy and meter
 	use    *meterUse     // that they price
 	start  cal.Date      // of the record
 }
@@ -79,6 +81,7 @@ type meterUse struct {
 	m3      [][][]float64 // by strategy, meter and day
 	meterOf []int         // of each zone
 	at      int           // sheets come by strategy and zone
+	day     []float64     // of one sheet
 }
 
 func newMeterUse(l *Study) *meterUse {
@@ -107,9 +110,9 @@ func (u *meterUse) beside(sink func(*replay.Sheet) error) func(*replay.Sheet) er
 	return func(s *replay.Sheet) error {
 		if k := u.at / len(u.meterOf); k < len(u.m3) { // else a reference
 			days := u.m3[k][u.meterOf[u.at%len(u.meterOf)]]
-			for i := range days { // a meter reads leaks, too
-				zone := s.On(i).Zone
-				days[i] += s.Volume(i) + float64(zone.LeakMMDay/1000*zone.AreaM2)
+			u.day = s.AppendMetered(u.day[:0])
+			for i, v := range u.day {
+				days[i] += v
 			}
 		}
 		u.at++
@@ -128,8 +131,35 @@ const volumePlaces = 6
 func (m *siteMoney) work(u *meterUse, start cal.Date, t *tally.Table) {
 	m.table, m.use, m.start = t, u, start
 	for s := range u.m3 {
-		m.bills = append(m.bills, m.priced(s, 1))
+		bills := m.priced(s, 1)
+		m.bills, m.sums = append(m.bills, bills), append(m.sums, m.summed(bills))
 	}
+}
+
+// A meterSums is the sums of the bills of one meter.
+type meterSums struct {
+	all   bill.Sums
+	years map[int]bill.Sums // by the year for which they count
+}
+
+// summed adds up bills by meter.
+func (m *siteMoney) summed(bills []bill.Bill) []meterSums {
+	out := make([]meterSums, len(m.meters))
+	for k := range out {
+		out[k].years = map[int]bill.Sums{}
+		for i := range bills {
+			b := &bills[i]
+			if b.Meter != m.meters[k].Name {
+				continue
+			}
+			year, own := m.yearOf(b), b.Sums()
+			sum := out[k].years[year]
+			sum.Add(own)
+			out[k].years[year] = sum
+			out[k].all.Add(own)
+		}
+	}
+	return out
 }
 
 // priced returns the bills of strategy s with all its water multiplied by a factor.
@@ -166,12 +196,15 @@ func (m *siteMoney) reads(meter *metered, days []float64, factor float64, firstM
 // liters is a cubic meter [L].
 var liters = money.Int(1000)
 
-// inYear reports whether bill b counts for the given year: its middle day is in it.
-func (m *siteMoney) inYear(b *bill.Bill, year int) bool {
-	from, to := tally.YearSpan(year, m.table.South)
-	middle := bill.Between{From: b.From, To: b.To}.Middle()
-	return middle >= from && middle < to
+// yearOf returns the year for which a bill counts: that of its middle day.
+func (m *siteMoney) yearOf(b *bill.Bill) int {
+	span := sim.Span{}
+	span.Year, span.Month, _ = bill.Between{From: b.From, To: b.To}.Middle().YMD()
+	return m.table.YearOf(&span)
 }
+
+// inYear reports whether bill b counts for the given year.
+func (m *siteMoney) inYear(b *bill.Bill, year int) bool { return m.yearOf(b) == year }
 
 // year returns the bills of strategy s in one year, 0 for all of the record.
 func (m *siteMoney) year(s, year int) (sum bill.Sums) {
@@ -182,13 +215,12 @@ func (m *siteMoney) year(s, year int) (sum bill.Sums) {
 }
 
 // meterYear does the same for one meter.
-func (m *siteMoney) meterYear(s, meter, year int) (sum bill.Sums) {
-	for i := range m.bills[s] {
-		if b := &m.bills[s][i]; b.Meter == m.meters[meter].Name && (year == 0 || m.inYear(b, year)) {
-			sum.Add(b.Sums())
-		}
+func (m *siteMoney) meterYear(s, meter, year int) bill.Sums {
+	of := &m.sums[s][meter]
+	if year == 0 {
+		return of.all
 	}
-	return sum
+	return of.years[year]
 }
 
 // meterPerYear returns the parts of the mean yearly bill of one meter under strategy

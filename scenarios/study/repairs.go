@@ -140,7 +140,7 @@ func (l *Study) repairs(ctx context.Context) ([]Repair, error) {
 	own.Job = job
 	if l.money != nil {
 		m := *l.money
-		m.bills, m.table = nil, nil
+		m.bills, m.sums, m.table = nil, nil, nil
 		own.money = &m
 	}
 	use := newMeterUse(&own)

@@ -40,6 +40,7 @@ type Study struct {
 	Sources []InputFile // input files of the original run, for a repeated run; nil for Files
 	Layout  string      // description of the layout of the weather file
 	Program string      // version of loamledger, for the record of the run
+	Live    bool        // for a page on which the reader changes numbers; see [plots.Study]
 }
 
 // An InputFile is an input file of a study. Bytes is its size.

@@ -116,16 +116,6 @@ func TestManySitesAtOnce(t *testing.T) {
 	}
 }
 
-// Folders do not appear in texts, whatever their separator.
-func TestBase(t *testing.T) {
-	for name, want := range map[string]string{"a.csv": "a.csv", "/tmp/x/a.csv": "a.csv", `C:\x\a.csv`: "a.csv", "x/y, b/a.csv": "a.csv",
-		"": "."} {
-		if got := base(name); got != want {
-			t.Errorf("base(%q) is %q, want %q", name, got, want)
-		}
-	}
-}
-
 // BenchmarkSlider is a page where one number of a yard changes: ten years
 // replayed and compared.
 func BenchmarkSlider(b *testing.B) {

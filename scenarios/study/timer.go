@@ -33,7 +33,11 @@ func (l *Study) TimerLine(percentStep float64) string {
 	if t := l.Scenario.Timer; t != nil {
 		return "Timer: " + t.String() + "."
 	}
-	return "Timer: " + timer.Unstated(percentStep) + ". State yours with timer: in the scenario."
+	where := "State yours with timer: in the scenario."
+	if l.Live {
+		where = "Question 7 asks for yours."
+	}
+	return "Timer: " + timer.Unstated(percentStep) + ". " + where
 }
 
 // warnOfTimer warns of strategies whose settings do not fit the scenario's timer.

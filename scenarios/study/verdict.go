@@ -73,7 +73,12 @@ func (l *Study) verdictRecord(t *tally.Table) VerdictRecord {
 }
 
 func (l *Study) verdictData(t *tally.Table) *plots.Study {
-	return &plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Next: l.next()}
+	return &plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Live: l.Live}
+}
+
+// Advice is what the report says of the decision, without the rest of it.
+func (l *Study) Advice(t *tally.Table) *plots.Advice {
+	return plots.NewAdvice(l.verdictData(t), l.adviceFacts(t))
 }
 
 func (l *Study) verdictRules() *plots.VerdictRules {

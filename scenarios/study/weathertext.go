@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamledger/sim"
@@ -71,12 +72,16 @@ func (l *Study) yearlyLine() string {
 	job := replay.Job{Weather: sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain]}, South: l.south(),
 		ExcludeYears: l.Scenario.Weather.ExcludeYears}
 	basis := replay.BasisOf(&job)
+	spans := sim.NewCalendar(r.Start, r.Days).Spans
+	spans = slices.DeleteFunc(spans, func(s sim.Span) bool { return !replay.Covers(&job, &basis, r.Date(s.From)) })
 	depth := func(mm []float64) string {
 		sum, n := 0.0, 0
-		for i, v := range mm {
-			if !math.IsNaN(v) && replay.Covers(&job, &basis, r.Date(i)) {
-				sum += v
-				n++
+		for _, span := range spans {
+			for _, v := range mm[min(span.From, len(mm)):min(span.To, len(mm))] {
+				if !math.IsNaN(v) {
+					sum += v
+					n++
+				}
 			}
 		}
 		if n == 0 {

@@ -3,10 +3,10 @@ package study
 import (
 	"fmt"
 	"math"
-	"path"
 	"slices"
 	"strings"
 
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -109,4 +109,4 @@ func someOf(items []string) string {
 
 // base returns the name of a file without folders, separated by slashes or
 // backslashes.
-func base(name string) string { return path.Base(strings.ReplaceAll(name, `\`, "/")) }
+func base(name string) string { return diag.Base(name) }

@@ -12,6 +12,7 @@ import (
 	"io"
 	"slices"
 
+	"loamledger/sim/bill"
 	"loamledger/sim/readsfile"
 	"loamledger/weather/diag"
 )
@@ -25,7 +26,18 @@ type Files struct {
 	// zero place is the command line.
 	Open func(path string, at diag.Pos) (io.ReadCloser, error)
 
+	// Kept has the rates as last read; nil if they are not kept.
+	Kept *KeptRates
+
 	reads map[string][]readsfile.Row // by path, so that none is read twice
+}
+
+// KeptRates are rates with their text, so that the same text is not read again. The zero
+// value has none.
+type KeptRates struct {
+	path  string
+	text  []byte
+	rates *bill.Rates
 }
 
 // Reads reads meter reads. A file is read once; the rows are the caller's.

@@ -1,6 +1,8 @@
 package studyfile
 
 import (
+	"bytes"
+	"io"
 	"slices"
 
 	"loamledger/scenarios/ratesfile"
@@ -39,14 +41,30 @@ func NewBilling(rates *bill.Rates, rows []readsfile.Row) (*Billing, error) {
 	return b, nil
 }
 
-// Rates reads a file of rates.
+// Rates reads a file of rates, unless it was the last that was kept.
 func (f *Files) Rates(path string, at diag.Pos) (*bill.Rates, error) {
 	r, err := f.Open(path, at)
 	if err != nil {
 		return nil, err
 	}
 	defer r.Close()
-	return ratesfile.Read(r, path)
+	if f.Kept == nil {
+		return ratesfile.Read(r, path)
+	}
+	text, err := io.ReadAll(r)
+	if err != nil {
+		return nil, err
+	}
+	k := f.Kept
+	if k.rates == nil || k.path != path || !bytes.Equal(k.text, text) {
+		rates, err := ratesfile.Read(bytes.NewReader(text), path)
+		if err != nil {
+			return nil, err
+		}
+		*k = KeptRates{path, text, rates}
+	}
+	own := *k.rates
+	return &own, nil
 }
 
 // Price reads the rates and meter reads that the scenario of a study names, if any, and

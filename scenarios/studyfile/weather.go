@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"errors"
 	"math"
-	"path"
 	"strings"
 
 	"loamledger/scenarios"
@@ -103,7 +102,7 @@ func (f *Files) Forecast(sc *scenarios.Scenario) (*study.ForecastFile, error) {
 	defer r.Close()
 	text := bufio.NewReaderSize(r, 1<<12)
 	start, _ := text.Peek(1 << 12) // an error comes again when the file is read
-	out := &study.ForecastFile{Name: path.Base(strings.ReplaceAll(of.File.Name, `\\`, "/"))}
+	out := &study.ForecastFile{Name: diag.Base(of.File.Name)}
 	if of.Layout == "" && of.Declared == nil && forecastfile.IsArchive(start) {
 		out.Archive, err = forecastfile.Read(text, of.File.Name)
 		return out, err

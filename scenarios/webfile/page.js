@@ -116,6 +116,7 @@
   async function move() {
     state.turn++;
     moved = true;
+    hush();
     if (moving) return;
     moving = true;
     while (moved) {
@@ -136,11 +137,20 @@
   // later makes the checks and the draws, once nothing has moved for a while.
   let timer;
   function later() {
+    hush();
+    timer = setTimeout(doubts, 500);
+  }
+  // hush ends checks and draws under way and takes down what they said of other numbers.
+  function hush() {
     clearTimeout(timer);
     delete document.body.dataset.draws;
     $("doubt").textContent = "Ranges follow in a moment.";
+    $("nextpart").setAttribute("aria-busy", "true");
     if (slow && slow.busy) { slow.stop(); slow = null; }
-    timer = setTimeout(doubts, 500);
+    for (const box of cards.values()) {
+      box.ranges = null;
+      if (box.sheetPart.open) box.sheet.replaceChildren(make("p", {}, "Working out the settings…"));
+    }
   }
   async function doubts() {
     const turn = state.turn, current = () => turn === state.turn;
@@ -167,6 +177,7 @@
     showNext(drawn.next);
     showRanges(drawn.ranges);
     document.body.dataset.draws = draws;
+    for (const box of cards.values()) if (box.sheetPart.open) showSheet(box);
   }
 
   // Cards. Elements are kept from one reply to the next, so that focus and open parts stay.
@@ -220,12 +231,13 @@
     if (card.worst) row("Worst zone, thirsty days", card.worst);
     row("Timer", card.fits);
     row("Local rules", card.rules);
-    if (card.meets) row("Meets the rule", card.meets + (card.why ? ". " + card.why : ""));
-    if (state.next && state.next.measure && !card.baseline) row("Measure next", state.next.measure);
+    if (card.meets && !card.baseline) row("Meets the rule", card.meets[0].toUpperCase() + card.meets.slice(1) + (card.why ? ". " + card.why : ""));
+    if (card.measure) box.measure = card.measure;
+    if (box.measure) row("Measure next", box.measure);
     box.facts.replaceChildren(...facts);
     box.days.replaceChildren(...days(card));
     box.days.hidden = box.days.children.length < 2;
-    box.sources.replaceChildren(...c.sources.concat(c.cautions).map(s => make("li", {}, s)));
+    box.sources.replaceChildren(...c.sources.concat(c.cautions, state.fixed ? [state.fixed] : []).map(s => make("li", {}, s)));
   }
 
   // days is the table of fine, thirsty and browning days.
@@ -249,8 +261,9 @@
 
   function showNext(next) {
     state.next = next;
+    $("nextpart").removeAttribute("aria-busy");
     if (next.answer) $("answer").textContent = next.answer;
-    $("measure").textContent = next.measure || "";
+    $("measure").textContent = next.measure ? next.measure[0].toUpperCase() + next.measure.slice(1) : "";
     $("ranged").textContent = next.ranges || "";
     $("whynot").textContent = next.why_not || "";
     $("doubts").replaceChildren(...(next.uncertainties || []).map(u => make("li", {}, u)));
@@ -260,12 +273,12 @@
   }
 
   function showRanges(ranges) {
-    $("doubt").textContent = "In small print: where eight of ten of " + ranges.draws + " replays with other values from the ranges of the inputs lie. "
-      + "The command makes 1000 draws: its ranges are firmer.";
+    $("doubt").textContent = "In small print: where eight of ten of " + ranges.draws + " tries lie, each with other values of the inputs that are in doubt. "
+      + "More tries would move these ends a little.";
     state.cards.cards.forEach((card, i) => {
       const box = cards.get(card.strategy);
       box.ranges = {};
-      for (const [key, spread] of Object.entries(ranges.of[i] || {})) box.ranges[key] = spread.text;
+      for (const [key, spread] of Object.entries(ranges.of[i] || {})) if (!spread.same) box.ranges[key] = spread.text;
     });
     showCards({ cards: state.cards });
   }
@@ -358,7 +371,7 @@
 
   // The form is made of the engine's list of questions. Defaults, examples and what is asked
   // follow from the answers so far.
-  const form = { typed: new Map(), zones: 1, units: "us", parts: new Map(), groups: new Map() };
+  const form = { typed: new Map(), zones: 1, units: "us", parts: new Map(), groups: new Map(), more: new Map() };
   const placeKey = at => [at.question, at.part, at.zone].join(".");
   const answersNow = what => ({ do: what, units: form.units, zones: form.zones,
     typed: [...form.typed].filter(([, at]) => at.zone < form.zones && at.text !== "") .map(([, at]) => at) });
@@ -410,9 +423,17 @@
         if (zone.box.parentNode !== inside) inside.append(zone.box);
         inside = zone.box;
       }
+      const q = group.question.parts.find(q => q.id === p.part);
       let part = form.parts.get(key);
-      if (!part) form.parts.set(key, part = newPart(p, group.question.parts.find(q => q.id === p.part)));
+      if (!part) form.parts.set(key, part = newPart(p, q));
       seen.add(part.element);
+      if (q.later && group.question.parts.some(o => !o.later)) { // what few know is folded away; its default is listed with the cards
+        let more = form.more.get(inside);
+        if (!more) form.more.set(inside, more = make("details", { class: "more" }, make("summary", {}, "More, if you know it")));
+        if (more.parentNode !== inside) inside.append(more);
+        if (wrong.has(key)) more.open = true;
+        inside = more;
+      }
       const place = at.get(inside) || (inside === group.inside ? 0 : 1);
       if (inside.children[place] !== part.element) inside.insertBefore(part.element, inside.children[place] || null);
       at.set(inside, place + 1);
@@ -505,7 +526,7 @@
     if (reply.errors) return errors(reply.errors);
     for (const f of state.made || []) if (!reply.saved.some(s => s.name === f.name)) reply.saved.push(f);
     for (const f of reply.saved) keep(f.name, f.text);
-    say("Saved " + reply.saved.map(f => f.name).join(" and ") + ". Beside its weather file, loamledger replay " + state.scenario + " gives the same numbers.");
+    say("Saved " + reply.saved.map(f => f.name).join(" and ") + ". Keep them together with the files that you opened: this page and the program loamledger give the same numbers for them.");
   }
 
   async function sample() {

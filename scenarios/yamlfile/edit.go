@@ -3,7 +3,8 @@ package yamlfile
 import (
 	"errors"
 	"fmt"
-	"slices"
+	"io"
+	"sort"
 	"strings"
 
 	"loamledger/scenarios"
@@ -26,37 +27,90 @@ type Change struct {
 	Value string
 }
 
-// Set returns YAML with other values, in which everything else keeps its place and its
-// comments. A value that is not there is added to its group. The result is read again:
-// the error is errNoEdit if it does not have the values.
-func Set(text string, changes ...Change) (string, error) {
-	root, err := parse(text, "")
+// Items are items to add at the end of a list at the top level, written with dashes or in
+// brackets. Each line of an item but the first begins with the spaces by which it is deeper
+// than the dash with which it begins.
+type Items struct {
+	Key   string // of the list
+	Items [][]string
+}
+
+// A Doc is a text in YAML that has been read, without errors, so that values can be changed
+// without reading it again. It does not change.
+type Doc struct {
+	name, text string
+	root       *scenarios.Node
+}
+
+// NewDoc reads a text. name is the file name for messages. Errors are those of [Read] in
+// the text itself.
+func NewDoc(r io.Reader, name string) (*Doc, error) {
+	text, err := slurp(r, name)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
+	root, err := parse(text, name)
+	if err != nil {
+		return nil, err
+	}
+	return &Doc{name, text, root}, nil
+}
+
+// Text returns the text.
+func (d *Doc) Text() string { return d.text }
+
+// Tree returns the text as a tree, which is the caller's.
+func (d *Doc) Tree() *scenarios.Node { return d.root.Clone() }
+
+// Scenario reads the scenario in the text; open and more are those of [Read], as are errors.
+func (d *Doc) Scenario(open func(string) (io.ReadCloser, error), more ...scenarios.ZoneParam) (*scenarios.Scenario, error) {
+	build := func(root *scenarios.Node, name string) (*scenarios.Scenario, error) {
+		return scenarios.Build(root, name, more...)
+	}
+	return readTree(build, d.Tree(), nil, d.name, open, more)
+}
+
+// Edit returns the text with other values and more items, in which everything else keeps its
+// place and its comments. A value that is not there is added to its group. The result is
+// read again: the error is errNoEdit if it does not have the values and the items.
+func (d *Doc) Edit(changes []Change, items []Items) (*Doc, error) {
+	text := strings.TrimSuffix(d.text, "\n") + "\n"
 	var cuts []cut
+	for i := range items {
+		one, err := d.append(text, &items[i])
+		if err != nil {
+			return nil, err
+		}
+		cuts = append(cuts, one) // before others at its place, so that it comes after them
+	}
 	for i := range changes {
-		one, ok := cutOf(text, root, &changes[i])
+		one, ok := cutOf(text, d.root, &changes[i])
 		if !ok {
-			return "", fmt.Errorf("%w: %v", errNoEdit, changes[i].Way)
+			return nil, fmt.Errorf("%w: %v", errNoEdit, changes[i].Way)
 		}
 		cuts = append(cuts, one)
 	}
-	slices.SortStableFunc(cuts, func(a, b cut) int { return b.at - a.at }) // the last place first, so that places stay
+	sort.SliceStable(cuts, func(a, b int) bool { return cuts[a].at > cuts[b].at }) // the last place first, so that places stay
 	out := text
 	for _, c := range cuts {
 		if c.at+c.length > len(out) {
-			return "", errNoEdit // two changes of one place
+			return nil, errNoEdit // two changes of one place
 		}
 		out = out[:c.at] + c.text + out[c.at+c.length:]
 	}
-	again, err := parse(out, "")
+	root, err := parse(out, d.name)
 	for i := range changes {
-		if c := &changes[i]; err != nil || textAt(again, c.Way) != c.Value {
-			return "", fmt.Errorf("%w: %v", errNoEdit, c.Way)
+		if c := &changes[i]; err != nil || textAt(root, c.Way) != c.Value {
+			return nil, fmt.Errorf("%w: %v", errNoEdit, c.Way)
 		}
 	}
-	return out, nil
+	for i := range items {
+		of := &items[i]
+		if more := root.Get(of.Key); err != nil || more == nil || len(more.Items) != len(d.root.Get(of.Key).Items)+len(of.Items) {
+			return nil, fmt.Errorf("%w: %s", errNoEdit, of.Key)
+		}
+	}
+	return &Doc{d.name, out, root}, nil
 }
 
 // A cut is a part of a text with what replaces it.
@@ -159,60 +213,45 @@ func insertion(text string, group *scenarios.Node, entry string) (cut, bool) {
 	first := group.Entries[0]
 	// After the first key, if its value is on its line: a name stays first.
 	if v := first.Value; v.Kind == scenarios.Scalar && v.Pos.Line == first.Pos.Line && !strings.Contains(v.Text, "\n") {
-		end := strings.IndexByte(text[at:], '\n')
-		if end < 0 {
-			return cut{len(text), 0, indent + entry + "\n"}, true
-		}
+		end := strings.IndexByte(text[at:], '\n') // there is one: see [Doc.Edit]
 		return cut{at + end, 0, indent + entry}, true
 	}
 	return cut{at, 0, entry + indent}, true
 }
 
-// Append returns YAML with an item added at the end of a list at the top level that is
-// written with dashes. Each line of item but the first begins with the spaces by which
-// it is deeper than the dash. The error is errNoEdit if the result does not have one
-// item more.
-func Append(text, key string, item []string) (string, error) {
-	root, err := parse(text, "")
-	if err != nil {
-		return "", err
-	}
-	list := root.Get(key)
+// append finds where in the text, which ends with a line, items are to be added.
+func (d *Doc) append(text string, of *Items) (cut, error) {
+	list := d.root.Get(of.Key)
 	if list == nil || len(list.Items) == 0 {
-		return "", fmt.Errorf("%w: %s is not a list", errNoEdit, key)
+		return cut{}, fmt.Errorf("%w: %s is not a list", errNoEdit, of.Key)
 	}
 	lines := strings.Split(text, "\n")
 	first := list.Items[0].Pos.Line - 1
 	if first < 0 || first >= len(lines) {
-		return "", fmt.Errorf("%w: %s", errNoEdit, key)
+		return cut{}, fmt.Errorf("%w: %s", errNoEdit, of.Key)
 	}
 	dash := strings.TrimLeft(lines[first], " ")
+	if at := offset(text, list.Pos.Line, list.Pos.Col); at >= 0 && at < len(text) && text[at] == '[' {
+		return appendInBrackets(text, at, of)
+	}
 	if !strings.HasPrefix(dash, "- ") {
-		return "", fmt.Errorf("%w: %s is not written with dashes", errNoEdit, key)
+		return cut{}, fmt.Errorf("%w: %s is not written with dashes", errNoEdit, of.Key)
 	}
 	indent := lines[first][:len(lines[first])-len(dash)]
 	end := len(lines) // of the list: the line of the next key at the top level
-	for i := range root.Entries {
-		if line := root.Entries[i].Pos.Line - 1; line > first && line < end {
+	for i := range d.root.Entries {
+		if line := d.root.Entries[i].Pos.Line - 1; line > first && line < end {
 			end = line
 		}
 	}
 	for end > first+1 && (strings.TrimSpace(lines[end-1]) == "" || strings.HasPrefix(strings.TrimSpace(lines[end-1]), "#")) {
 		end--
 	}
-	added := make([]string, len(item))
-	for i, line := range item {
-		added[i] = indent + line
+	var b strings.Builder
+	for _, item := range of.Items {
+		for _, line := range item {
+			b.WriteString(indent + line + "\n")
+		}
 	}
-	out := strings.Join(lines[:end], "\n") + "\n" + strings.Join(added, "\n")
-	if end < len(lines) {
-		out += "\n" + strings.Join(lines[end:], "\n")
-	} else {
-		out += "\n"
-	}
-	again, err := parse(out, "")
-	if more := again.Get(key); err != nil || more == nil || len(more.Items) != len(list.Items)+1 {
-		return "", fmt.Errorf("%w: %s", errNoEdit, key)
-	}
-	return out, nil
+	return cut{offset(text, end+1, 1), 0, b.String()}, nil
 }

@@ -49,6 +49,12 @@ func ReadWith(build func(*scenarios.Node, string) (*scenarios.Scenario, error), 
 	if root == nil && errText != nil {
 		return nil, errText
 	}
+	return readTree(build, root, errText, name, open, more)
+}
+
+// readTree reads the scenario in a tree; errText is what is wrong with its text.
+func readTree(build func(*scenarios.Node, string) (*scenarios.Scenario, error), root *scenarios.Node, errText error, name string,
+	open func(string) (io.ReadCloser, error), more []scenarios.ZoneParam) (*scenarios.Scenario, error) {
 	errZones := fetchZones(root, open, more)
 	if errZones != nil && !diag.IsInput(errZones) {
 		return nil, errZones

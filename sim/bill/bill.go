@@ -3,6 +3,7 @@ package bill
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"loamledger/sim/money"
 	"loamledger/weather/cal"
@@ -137,10 +138,11 @@ func TotalOf(bills []Bill) (s Sums) {
 // none may be longer than [maxDays].
 func (r *Rates) Bills(a *Account, reads []Read) []Bill {
 	all := slices.Clone(reads)
-	slices.SortStableFunc(all, func(x, y Read) int {
-		return cmp.Or(cmp.Compare(x.To, y.To), cmp.Compare(x.From, y.From), cmp.Compare(a.place(x.Meter), a.place(y.Meter)))
+	sort.SliceStable(all, func(i, j int) bool {
+		x, y := &all[i], &all[j]
+		return cmp.Or(cmp.Compare(x.To, y.To), cmp.Compare(x.From, y.From), cmp.Compare(a.place(x.Meter), a.place(y.Meter))) < 0
 	})
-	w := worker{rates: r, account: a, carried: map[string]money.Num{}}
+	w := worker{rates: r, account: a, carried: map[string]money.Num{}, bills: make([]Bill, 0, len(all))}
 	for i := range all {
 		w.take(all[i])
 	}
@@ -164,6 +166,10 @@ type worker struct {
 	account *Account
 	carried map[string]money.Num
 	bills   []Bill
+	winters []winterSum
+	all     []cal.Date // the days of the period under way, once they are asked for
+	priced  []bool     // its days on which water has a price
+	under   period     // that period
 }
 
 // take adds a bill without lines: only its billed volume is known.
@@ -186,6 +192,9 @@ func (w *worker) fill(i int) {
 		return
 	}
 	b := &w.bills[i]
+	if i > 0 { // as many as before, mostly
+		b.Lines = make([]Line, 0, len(w.bills[i-1].Lines))
+	}
 	p.fixed()
 	p.volumes()
 	p.shares()

@@ -19,7 +19,8 @@ type period struct {
 }
 
 func (w *worker) period(i int) *period {
-	p := &period{worker: w, at: i, bill: &w.bills[i]}
+	p := &w.under
+	*p = period{worker: w, at: i, bill: &w.bills[i], same: p.same[:0], apart: p.apart[:0]}
 	p.meter, _ = w.account.Meter(p.bill.Meter)
 	p.days = p.bill.Days()
 	if len(w.account.Meters) > 1 {
@@ -85,8 +86,11 @@ func (a *Account) class(m Meter, key string) string {
 }
 
 // on lists the days on which a charge is in force: those of the period or, if
-// prices count by the read date, all of them or none.
+// prices count by the read date, all of them or none. The list is valid as long as p.
 func (p *period) on(c *Charge) []cal.Date {
+	if c.Season == nil && c.Dates.Holds(p.bill.From) && c.Dates.Holds(p.bill.To) {
+		return p.whole()
+	}
 	var out []cal.Date
 	for d := p.bill.From; d < p.bill.To; d++ {
 		day := d
@@ -98,6 +102,17 @@ func (p *period) on(c *Charge) []cal.Date {
 		}
 	}
 	return out
+}
+
+// whole lists the days of the period.
+func (p *period) whole() []cal.Date {
+	if len(p.all) != p.days || p.days > 0 && p.all[0] != p.bill.From {
+		p.all = p.all[:0]
+		for d := p.bill.From; d < p.bill.To; d++ {
+			p.all = append(p.all, d)
+		}
+	}
+	return p.all
 }
 
 // of returns the amount for a meter size.

@@ -1,8 +1,8 @@
 package bill
 
 import (
-	"cmp"
 	"slices"
+	"sort"
 
 	"loamledger/weather/cal"
 )
@@ -21,7 +21,7 @@ const nearDays = 15
 func Periods(start, end cal.Date, months, first int, real []Between) []Between {
 	var cuts []cal.Date
 	inside := slices.DeleteFunc(slices.Clone(real), func(b Between) bool { return b.From < start || b.To > end })
-	slices.SortFunc(inside, func(a, b Between) int { return cmp.Compare(a.From, b.From) })
+	sort.SliceStable(inside, func(a, b int) bool { return inside[a].From < inside[b].From })
 	for _, b := range inside {
 		cuts = append(cuts, b.From, b.To)
 	}

@@ -64,21 +64,28 @@ func (w *Winter) same(o *Winter) bool {
 	return w.Default == nil || w.Default.Cmp(*o.Default) == 0
 }
 
-// counts reports whether a period is one of the winter whose average is in force on a day.
-func (w *Winter) counts(o Between, on cal.Date) bool {
+// last returns when the winter whose average is in force on a day ended, and from when its
+// periods count.
+func (w *Winter) last(on cal.Date) (ended, from cal.Date) {
 	y, _, _ := on.YMD()
-	begins := w.begin(y)
-	if begins > on {
-		begins, y = w.begin(y-1), y-1
+	if ended = w.begin(y); ended > on {
+		y--
+		ended = w.begin(y)
 	}
-	return o.To <= begins && o.From >= w.begin(y-1) && slices.Contains(w.Months, o.Middle().Month())
+	return ended, w.begin(y - 1)
+}
+
+// among reports whether a period is one of such a winter.
+func (w *Winter) among(o Between, ended, from cal.Date) bool {
+	return o.To <= ended && o.From >= from && slices.Contains(w.Months, o.Middle().Month())
 }
 
 // Of returns which periods, of those in order before period i, the average of period i is the
 // mean of; none if the default counts.
 func (w *Winter) Of(periods []Between, i int) (out []int) {
+	ended, from := w.last(periods[i].From)
 	for k := range i {
-		if w.counts(periods[k], periods[i].From) {
+		if w.among(periods[k], ended, from) {
 			out = append(out, k)
 		}
 	}

@@ -9,14 +9,14 @@ import (
 
 // volumes adds the charges by volume.
 func (p *period) volumes() {
-	priced := map[cal.Date]bool{}
+	p.priced = append(p.priced[:0], make([]bool, p.days)...)
 	p.each(func(c *Charge, on []cal.Date) {
 		if c.Tiers == nil || c.Combine && p.counted(c) {
 			return
 		}
 		if c.Part == Water {
 			for _, d := range on {
-				priced[d] = true
+				p.priced[d-p.bill.From] = true
 			}
 		}
 		grown, usual := p.established(c, on)
@@ -28,7 +28,13 @@ func (p *period) volumes() {
 			p.tiers(c, q.Share(len(usual), p.days), in.Share(len(usual), p.days), usual)
 		}
 	})
-	if lack := p.days - len(priced); lack > 0 && p.bill.Billed.Sign() > 0 {
+	lack := 0
+	for _, is := range p.priced {
+		if !is {
+			lack++
+		}
+	}
+	if lack > 0 && p.bill.Billed.Sign() > 0 {
 		p.note(Note{Code: NoPrice, Days: lack})
 	}
 }

@@ -40,14 +40,8 @@ func (p *period) note(n Note) {
 // the meter's periods whose middle is in a winter month, in the last winter that
 // ended before the rule's day. known is false if the metered volume counts.
 func (p *period) winter(w *Winter) (v money.Num, known bool) {
-	var sum money.Num
-	n := 0
-	for k := range p.at {
-		if o := &p.bills[k]; o.Meter == p.bill.Meter && w.counts(Between{o.From, o.To}, p.bill.From) {
-			sum = sum.Add(o.Billed)
-			n++
-		}
-	}
+	ended, from := w.last(p.bill.From)
+	sum, n := p.winterSum(w, ended, from)
 	switch {
 	case n > 0:
 		v = sum.Div(money.Int(n))
@@ -63,3 +57,32 @@ func (p *period) winter(w *Winter) (v money.Num, known bool) {
 
 // begin returns the day of year y from which that winter's average counts.
 func (w *Winter) begin(y int) cal.Date { return cal.Of(y, int(w.From)/100, int(w.From)%100) }
+
+// A winterSum is the volume of a meter in the periods of one winter, and their number.
+type winterSum struct {
+	of    *Winter
+	meter string
+	ended cal.Date
+	sum   money.Num
+	n     int
+}
+
+// winterSum adds up the periods of the meter that end by a day and begin from another on,
+// and whose middle is in a winter month. All of them are billed before the period.
+func (p *period) winterSum(w *Winter, ended, from cal.Date) (money.Num, int) {
+	for i := range p.winters {
+		if s := &p.winters[i]; s.of == w && s.ended == ended && s.meter == p.bill.Meter {
+			return s.sum, s.n
+		}
+	}
+	own := winterSum{of: w, meter: p.bill.Meter, ended: ended}
+	for k := range p.at {
+		o := &p.bills[k]
+		if o.Meter == p.bill.Meter && w.among(Between{o.From, o.To}, ended, from) {
+			own.sum = own.sum.Add(o.Billed)
+			own.n++
+		}
+	}
+	p.winters = append(p.winters, own)
+	return own.sum, own.n
+}

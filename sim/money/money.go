@@ -19,7 +19,26 @@ import (
 )
 
 // A Num is an exact decimal number. The zero Num is 0.
-type Num struct{ d decimal.Decimal }
+type Num struct {
+	small
+	large *decimal.Decimal // if the number does not fit; else nil
+}
+
+// of returns a number of the library as a Num.
+func of(d decimal.Decimal) Num {
+	if a, ok := ofDecimal(d); ok {
+		return Num{small: a}
+	}
+	return Num{large: &d}
+}
+
+// dec returns a as a number of the library.
+func (a Num) dec() decimal.Decimal {
+	if a.large != nil {
+		return *a.large
+	}
+	return a.decimal()
+}
 
 // divPlaces is the number of decimals of a quotient: enough that the error of
 // a volume split by days stays far below a cent at any price.
@@ -43,7 +62,7 @@ func Parse(text string) (Num, error) {
 	if err != nil {
 		return Num{}, fmt.Errorf("%q is not a number", text)
 	}
-	return Num{d}, nil
+	return of(d), nil
 }
 
 // WhyNot says why a text that [Parse] refuses is not a number.
@@ -60,26 +79,62 @@ func WhyNot(text string) string {
 }
 
 // Int returns n as a Num.
-func Int(n int) Num { return Num{decimal.NewFromInt(int64(n))} }
+func Int(n int) Num {
+	if n < 0 {
+		return Num{small: small{lo: -uint64(n), neg: true}}
+	}
+	return Num{small: small{lo: uint64(n)}}
+}
 
 // Float returns v, which must be finite, rounded to the given number of decimals.
-func Float(v float64, places int) Num { return Num{decimal.NewFromFloat(v).Round(int32(places))} }
+func Float(v float64, places int) Num {
+	if a, ok := ofFloat(v); ok && places >= 0 && places < maxPlaces {
+		return Num{small: a.round(uint8(places))}
+	}
+	return of(decimal.NewFromFloat(v).Round(int32(places)))
+}
 
 // Add returns a + b.
-func (a Num) Add(b Num) Num { return Num{a.d.Add(b.d)} }
+func (a Num) Add(b Num) Num {
+	if a.large == nil && b.large == nil {
+		if c, ok := a.add(b.small); ok {
+			return Num{small: c}
+		}
+	}
+	return of(a.dec().Add(b.dec()))
+}
 
 // Sub returns a − b.
-func (a Num) Sub(b Num) Num { return Num{a.d.Sub(b.d)} }
+func (a Num) Sub(b Num) Num {
+	if a.large == nil && b.large == nil {
+		if c, ok := a.add(b.negated()); ok {
+			return Num{small: c}
+		}
+	}
+	return of(a.dec().Sub(b.dec()))
+}
 
 // Mul returns a·b.
-func (a Num) Mul(b Num) Num { return Num{a.d.Mul(b.d)} }
+func (a Num) Mul(b Num) Num {
+	if a.large == nil && b.large == nil {
+		if c, ok := a.mul(b.small); ok {
+			return Num{small: c}
+		}
+	}
+	return of(a.dec().Mul(b.dec()))
+}
 
 // Div returns a/b to 24 decimals; 0 if b is 0.
 func (a Num) Div(b Num) Num {
-	if b.d.IsZero() {
+	if b.Sign() == 0 {
 		return Num{}
 	}
-	return Num{a.d.DivRound(b.d, divPlaces)}
+	if a.large == nil && b.large == nil {
+		if c, ok := a.div(b.small, divPlaces); ok {
+			return Num{small: c}
+		}
+	}
+	return of(a.dec().DivRound(b.dec(), divPlaces))
 }
 
 // Share returns a·k/n, and a itself, exactly, if k is n.
@@ -91,32 +146,68 @@ func (a Num) Share(k, n int) Num {
 }
 
 // Neg returns −a.
-func (a Num) Neg() Num { return Num{a.d.Neg()} }
+func (a Num) Neg() Num {
+	if a.large == nil {
+		return Num{small: a.negated()}
+	}
+	return of(a.large.Neg())
+}
 
 // Cmp returns −1, 0 or 1 as a is below, equal to or above b.
-func (a Num) Cmp(b Num) int { return a.d.Cmp(b.d) }
+func (a Num) Cmp(b Num) int {
+	if a.large == nil && b.large == nil {
+		if c, ok := a.cmp(b.small); ok {
+			return c
+		}
+	}
+	return a.dec().Cmp(b.dec())
+}
 
 // Sign returns −1, 0 or 1.
-func (a Num) Sign() int { return a.d.Sign() }
+func (a Num) Sign() int {
+	if a.large == nil {
+		return a.sign()
+	}
+	return a.large.Sign()
+}
 
 // Floor returns the largest whole number that is at most a.
-func (a Num) Floor() Num { return Num{a.d.Floor()} }
+func (a Num) Floor() Num {
+	if a.large == nil {
+		if c, ok := a.floor(); ok {
+			return Num{small: c}
+		}
+	}
+	return of(a.dec().Floor())
+}
 
 // Round rounds to the given number of decimals, halves away from zero.
-func (a Num) Round(places int) Num { return Num{a.d.Round(int32(places))} }
+func (a Num) Round(places int) Num {
+	if a.large == nil && places >= 0 && places < maxPlaces {
+		return Num{small: a.round(uint8(places))}
+	}
+	return of(a.dec().Round(int32(places)))
+}
 
 // Cents rounds to 0.01, halves away from zero, as bills do.
 func (a Num) Cents() Num { return a.Round(2) }
 
 // Float64 returns the nearest binary number, for charts and shares only.
-func (a Num) Float64() float64 { return a.d.InexactFloat64() }
+func (a Num) Float64() float64 {
+	if a.large == nil {
+		if v, ok := a.float64(); ok {
+			return v
+		}
+	}
+	return a.dec().InexactFloat64()
+}
 
 // Fixed writes a with the given number of decimals and no separators.
-func (a Num) Fixed(places int) string { return a.d.StringFixed(int32(places)) }
+func (a Num) Fixed(places int) string { return a.dec().StringFixed(int32(places)) }
 
 // String writes a without needless zeros.
 func (a Num) String() string {
-	text := a.d.String()
+	text := a.dec().String()
 	if strings.Contains(text, ".") {
 		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
 	}

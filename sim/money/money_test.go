@@ -3,6 +3,7 @@ package money
 import (
 	"testing"
 
+	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 )
 
@@ -57,4 +58,52 @@ func TestPrice(t *testing.T) {
 			t.Errorf("%s: %s, %v; want %s", text, n.Price(), err, want)
 		}
 	}
+}
+
+// drawNum draws a number, among them some that do not fit and those of long divisions.
+func drawNum(t *rapid.T, label string) Num {
+	n := of(decimal.NewFromInt(rapid.Int64().Draw(t, label)).Shift(-rapid.Int32Range(-3, 30).Draw(t, label+" decimals")))
+	switch rapid.IntRange(0, 5).Draw(t, label+" kind") {
+	case 0:
+		n = Int(rapid.IntRange(-1000, 1000).Draw(t, label+" whole"))
+	case 1:
+		n = n.Div(Int(rapid.IntRange(1, 99).Draw(t, label+" divisor")))
+	case 2:
+		n = n.Mul(n)
+	case 3:
+		n = Int(rapid.IntRange(-30000, 30000).Draw(t, label+" in cents")).Mul(Float(0.005, 3))
+	}
+	return n
+}
+
+// Numbers that fit are computed without the library; every result is that of the library.
+func TestSmallNumbersAreTheLibrarys(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := drawNum(t, "a"), drawNum(t, "b")
+		x, y := a.dec(), b.dec()
+		same := func(what string, got Num, want decimal.Decimal) {
+			t.Helper()
+			if !got.dec().Equal(want) || got.String() != of(want).String() || got.Sign() != want.Sign() {
+				t.Fatalf("%s of %v and %v: %v, want %v", what, a, b, got, want)
+			}
+			if got.Float64() != want.InexactFloat64() {
+				t.Fatalf("%v as a binary number: %v, want %v", got, got.Float64(), want.InexactFloat64())
+			}
+		}
+		same("sum", a.Add(b), x.Add(y))
+		same("difference", a.Sub(b), x.Sub(y))
+		same("product", a.Mul(b), x.Mul(y))
+		same("negative", a.Neg(), x.Neg())
+		same("floor", a.Floor(), x.Floor())
+		places := rapid.IntRange(-2, 40).Draw(t, "places")
+		same("rounded", a.Round(places), x.Round(int32(places)))
+		if !y.IsZero() {
+			same("quotient", a.Div(b), x.DivRound(y, divPlaces))
+		}
+		if a.Cmp(b) != x.Cmp(y) || a.Cmp(a) != 0 {
+			t.Fatalf("%v and %v compare as %d", a, b, a.Cmp(b))
+		}
+		v := rapid.OneOf(rapid.Float64Range(-1e6, 1e6), rapid.Float64Range(-1e300, 1e300), rapid.Float64Range(-1e-9, 1e-9)).Draw(t, "v")
+		same("binary", Float(v, max(places, 0)), decimal.NewFromFloat(v).Round(int32(max(places, 0))))
+	})
 }

@@ -82,11 +82,9 @@ func (s *stage) furnish(t *stretch) {
 	t.courseOf, t.shares, t.reference = make([]int, n), make([][]float64, n), make([]sim.Zone, n)
 	for z := range t.Zones {
 		zone := &t.Zones[z]
-		at, fresh := s.findCourse(zone)
+		at := s.findCourse(zone)
 		c := &s.courses[at]
-		if fresh {
-			s.course(c)
-		}
+		s.course(c)
 		t.courseOf[z], t.site.Forcing[z], t.site.Known[z] = at, c.forcing, c.known
 		t.site.Growth[z].Share(&c.growth, zone)
 		t.site.Growth[z].MoveMarks(zone, s.job.MarkShifts)

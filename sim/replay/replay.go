@@ -40,6 +40,8 @@ type Job struct {
 	// DosesOnly says that the sink reads nothing of a sheet but [Sheet.Volume], which takes
 	// less time.
 	DosesOnly bool
+	// Daily asks [Runner.Repeat] for the water of each day: see [Runner.Daily].
+	Daily bool
 	// MarkShifts are by how much the marks of every plant are moved to count stress
 	// days by those marks in the same pass: see [tally.Table.WithMarks].
 	MarkShifts []float64
@@ -88,6 +90,8 @@ type Runner struct {
 	table    tally.Table
 	yearly   bool // a varied table keeps its months
 	results
+	daily [][][]float64 // by strategy, zone and day; see [Runner.Daily]
+	last  last
 }
 
 // results are the memory that the table's outcomes share.
@@ -103,6 +107,7 @@ type results struct {
 // in the goroutine that called Run. An error from sink ends the run. Any other error
 // is from ctx.
 func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
+	r.last.job = nil
 	r.stage.prepare(job, max(job.Workers, 1))
 	r.prepareTable(job)
 	return r.run(ctx, job, sink)
@@ -114,6 +119,7 @@ func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*t
 // is lean (see [tally.Table.MakeLean]) and lacks the reference strategies, and zones
 // not replayed have sums of 0. The error is from ctx.
 func (r *Runner) Vary(ctx context.Context, strategies []strategy.Strategy, only []bool) (*tally.Table, error) {
+	r.last.job = nil
 	job := *r.stage.job
 	job.Strategies, job.MarkShifts, job.Step = strategies, nil, nil
 	r.stage.vary(&job, only)
@@ -137,6 +143,7 @@ func (r *Runner) Again(ctx context.Context, strategies []strategy.Strategy) (*ta
 }
 
 func (r *Runner) trial(ctx context.Context, strategies []strategy.Strategy) (*tally.Table, error) {
+	r.last.job = nil
 	own := *r.stage.job
 	own.Strategies, own.MarkShifts, own.Step, own.Brief = strategies, nil, nil, false
 	r.stage.vary(&own, nil)
@@ -149,6 +156,7 @@ func (r *Runner) trial(ctx context.Context, strategies []strategy.Strategy) (*ta
 // After runs a job as [Runner.Run] does, on the day records of the last Trial, whose job
 // had the same zones, weather and kinds of strategies.
 func (r *Runner) After(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
+	r.last.job = nil
 	r.stage.resume(job)
 	r.prepareTable(job)
 	return r.run(ctx, job, sink)
@@ -158,7 +166,7 @@ func (r *Runner) After(ctx context.Context, job *Job, sink func(*Sheet) error) (
 // next run lays out another.
 func (r *Runner) Keep() *tally.Table {
 	t := r.table
-	r.table, r.results = tally.Table{}, results{}
+	r.table, r.results, r.last.job = tally.Table{}, results{}, nil
 	return &t
 }
 
@@ -194,6 +202,7 @@ func (r *Runner) run(ctx context.Context, job *Job, sink func(*Sheet) error) (*t
 // prepareTable lays out the table, its sums not yet those of this run.
 func (r *Runner) prepareTable(job *Job) {
 	t := &r.table
+	t.ForgetYears()
 	t.Zones, t.Spans, t.Excluded = job.Zones, r.stage.site.Calendar.Spans, job.ExcludeYears
 	t.South, t.DrynessMM = job.South, tally.AppendDryness(t.DrynessMM[:0], t.Spans, &job.Weather)
 	t.Strategies, t.Baseline, t.Cut = t.Strategies[:0], 0, 0

@@ -13,6 +13,8 @@ type stage struct {
 	job       *Job
 	site      strategy.Site
 	courses   []course
+	before    []course    // of the run before, which a zone with the same key takes over
+	same      bool        // the weather is that of the run before
 	courseOf  []int       // by zone
 	shares    [][]float64 // of each zone
 	reference []sim.Zone  // the zones of the least-water reference
@@ -34,6 +36,7 @@ type course struct {
 	growth  sim.Growth
 	known   []sim.Day  // as [strategy.Site.Known]
 	weather []sim.Sums // by span: sums that depend on weather alone
+	made    bool       // it is computed
 }
 
 // describe sets up what is known about the site without day records.
@@ -49,7 +52,9 @@ func (s *stage) describe(job *Job) {
 	if job.NoSpinUp {
 		site.StartShare = job.StartShare
 	}
-	s.warmth.Fill(job.Weather, site.Spin)
+	if !s.same {
+		s.warmth.Fill(job.Weather, site.Spin)
+	}
 }
 
 // prepare computes the stage on n goroutines, course by course.
@@ -76,25 +81,36 @@ func (s *stage) prepare(job *Job, n int) {
 
 // findCourses finds the zones that share a course.
 func (s *stage) findCourses() {
-	s.courses, s.courseOf = s.courses[:0], s.courseOf[:0]
+	spare := s.before[:0] // what nobody took over is room for others
+	if s.before, s.courseOf = s.courses, s.courseOf[:0]; !s.same {
+		s.before, spare = nil, s.courses[:0]
+	}
+	s.courses = spare
 	for z := range s.job.Zones {
-		at, _ := s.findCourse(&s.job.Zones[z])
-		s.courseOf = append(s.courseOf, at)
+		s.courseOf = append(s.courseOf, s.findCourse(&s.job.Zones[z]))
 	}
 }
 
-// findCourse returns the course of a zone, which is new if no zone before had it.
-func (s *stage) findCourse(zone *sim.Zone) (at int, fresh bool) {
+// findCourse returns the course of a zone, which is not made yet if no zone before had it.
+func (s *stage) findCourse(zone *sim.Zone) (at int) {
 	key := zone.DayKey()
 	for at < len(s.courses) && s.courses[at].key != key {
 		at++
 	}
 	if at < len(s.courses) {
-		return at, false
+		return at
 	}
 	s.courses = grow(s.courses, at+1)
-	s.courses[at].key, s.courses[at].zone = key, zone
-	return at, true
+	c := &s.courses[at]
+	c.made = false
+	for k := range s.before {
+		if was := &s.before[k]; was.made && was.key == key {
+			*c, *was = *was, *c
+			break
+		}
+	}
+	c.key, c.zone = key, zone
+	return at
 }
 
 // compute computes the courses on n goroutines.
@@ -117,8 +133,12 @@ func (s *stage) compute(n int) {
 	wg.Wait()
 }
 
-// course computes one course.
+// course computes one course, unless it is made.
 func (s *stage) course(c *course) {
+	if c.made {
+		return
+	}
+	c.made = true
 	site, zone := &s.site, c.zone
 	c.forcing = c.growth.Forcing(c.forcing, zone, site.Weather, site.Calendar, &s.warmth, site.Spin)
 	c.known = c.known[:0]

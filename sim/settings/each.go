@@ -1,10 +1,10 @@
 package settings
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
+	"sort"
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
@@ -92,7 +92,7 @@ func Sum(name string, zones []sim.Zone, sheets []*Sheet, without []DryZone) *She
 			}
 		}
 	}
-	slices.SortStableFunc(out.Dry, func(x, y DryZone) int { return cmp.Compare(x.Zone, y.Zone) })
-	slices.SortStableFunc(out.Held, func(x, y Held) int { return cmp.Or(cmp.Compare(x.Zone, y.Zone), cmp.Compare(x.Rule, y.Rule)) })
+	sort.SliceStable(out.Dry, func(x, y int) bool { return out.Dry[x].Zone < out.Dry[y].Zone })
+	sortHeld(out.Held)
 	return out
 }

@@ -1,9 +1,9 @@
 package settings
 
 import (
-	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"loamledger/sim/clock"
 	"loamledger/sim/strategy"
@@ -282,7 +282,7 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 // firstFree returns the earliest time, from 0, at which a run of the given
 // minutes overlaps no busy stretch.
 func firstFree(busy []clock.Window, minutes float64) float64 {
-	slices.SortFunc(busy, func(x, y clock.Window) int { return cmp.Compare(x.FromMin, y.FromMin) })
+	sort.SliceStable(busy, func(x, y int) bool { return busy[x].FromMin < busy[y].FromMin })
 	at := 0.0
 	for _, w := range busy {
 		if w.FromMin < at+minutes && w.ToMin > at {

@@ -1,9 +1,9 @@
 package settings
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
+	"sort"
 
 	"loamledger/sim"
 	"loamledger/sim/clock"
@@ -151,5 +151,13 @@ func (b *maker) held() {
 		b.sheet.Held[k].Days++
 		b.sheet.Held[k].Minutes += breach.Minutes
 	}
-	slices.SortStableFunc(b.sheet.Held, func(x, y Held) int { return cmp.Or(cmp.Compare(x.Zone, y.Zone), cmp.Compare(x.Rule, y.Rule)) })
+	sortHeld(b.sheet.Held)
+}
+
+// sortHeld orders a list by zone, then by rule.
+func sortHeld(list []Held) {
+	sort.SliceStable(list, func(i, j int) bool {
+		x, y := &list[i], &list[j]
+		return x.Zone < y.Zone || x.Zone == y.Zone && x.Rule < y.Rule
+	})
 }

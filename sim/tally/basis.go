@@ -23,6 +23,9 @@ type Basis struct {
 
 // Basis returns what the yearly figures of t cover.
 func (t *Table) Basis() Basis {
+	if t.basis != nil {
+		return *t.basis
+	}
 	b := Basis{All: t.Days(), South: t.South}
 	b.Years = t.WholeYears()
 	for _, y := range b.Years {

@@ -16,6 +16,7 @@ type Brief struct {
 // A BriefMonth is a [Month] without its rain.
 type BriefMonth struct {
 	grossMM               float64
+	minutes               float32 // as exact as a chart needs, in room that would be empty
 	stressDays, brownDays uint8
 }
 
@@ -23,8 +24,9 @@ type BriefMonth struct {
 type Month struct {
 	GrossMM    float64
 	RainMM     float64
-	StressDays int // of the whole zone
-	BrownDays  int // of its driest quarter
+	Minutes    float64 // of run time, to seven digits
+	StressDays int     // of the whole zone
+	BrownDays  int     // of its driest quarter
 }
 
 // Month returns what strategy s did to zone z in span i.
@@ -32,10 +34,11 @@ func (t *Table) Month(s, z, i int) Month {
 	o := &t.Outcomes[s][z]
 	if b := o.Brief; b != nil {
 		m := &b.Months[i]
-		return Month{GrossMM: m.grossMM, RainMM: b.RainMM[i], StressDays: int(m.stressDays), BrownDays: int(m.brownDays)}
+		return Month{GrossMM: m.grossMM, RainMM: b.RainMM[i], Minutes: float64(m.minutes),
+			StressDays: int(m.stressDays), BrownDays: int(m.brownDays)}
 	}
 	m := &o.Months[i]
-	return Month{GrossMM: m.GrossMM, RainMM: m.RainMM, StressDays: m.StressZoneDays, BrownDays: m.BrownDays}
+	return Month{GrossMM: m.GrossMM, RainMM: m.RainMM, Minutes: m.Minutes, StressDays: m.StressZoneDays, BrownDays: m.BrownDays}
 }
 
 // Fill takes a brief of months, which are those of the table's spans. Years of b
@@ -59,7 +62,19 @@ func (b *Brief) Fill(t *Table, months []sim.Sums) {
 		if b.few == nil {
 			m := &months[i]
 			b.Years[t.YearOf(&t.Spans[i])-t.YearOf(&t.Spans[0])].Add(m)
-			b.Months[i] = BriefMonth{m.GrossMM, uint8(m.StressZoneDays), uint8(m.BrownDays)}
+			b.Months[i] = BriefMonth{m.GrossMM, float32(m.Minutes), uint8(m.StressZoneDays), uint8(m.BrownDays)}
 		}
 	}
+}
+
+// Copy makes o the same as another outcome, of a table with the same spans that is laid out
+// likewise. It keeps its own memory, and does not copy stress by moved marks.
+func (o *Outcome) Copy(from *Outcome) {
+	if o.Brief == nil {
+		copy(o.Months, from.Months)
+		return
+	}
+	o.Brief.record = from.Brief.record
+	copy(o.Brief.Years, from.Brief.Years)
+	copy(o.Brief.Months, from.Brief.Months)
 }

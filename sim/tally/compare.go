@@ -138,6 +138,16 @@ func (t *Table) RankYears() Ranked {
 	return t.RankOf(t.WholeYears())
 }
 
+// KeepYears works out basis and ranks of the years once, for a table that is asked for them
+// many times and whose weather and years do not change any more.
+func (t *Table) KeepYears() {
+	basis, ranked := t.Basis(), t.RankYears()
+	t.basis, t.ranked = &basis, &ranked
+}
+
+// ForgetYears forgets them, before the table is used for another run.
+func (t *Table) ForgetYears() { t.basis, t.ranked = nil, nil }
+
 // RankOf orders some of the whole years as [Table.RankYears] does.
 func (t *Table) RankOf(years []int) Ranked {
 	r := Ranked{Years: slices.Clone(years), South: t.South}

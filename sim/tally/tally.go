@@ -49,7 +49,7 @@ type Table struct {
 	// days by other marks, too; none for the marks as given alone.
 	MarkShifts []float64
 
-	basis  *Basis  // of a lean table; nil in others
+	basis  *Basis  // of a lean table, or kept; else nil
 	ranked *Ranked // likewise
 	moved  int     // of MarkShifts, the one whose stress sums have, counting from 1; 0 for the marks as given
 }

@@ -1,9 +1,9 @@
 package tune
 
 import (
-	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"loamledger/sim"
 	"loamledger/sim/clock"
@@ -171,8 +171,9 @@ func defaultCycles(zones []sim.Zone) []Cycle {
 			add(mean, soak)
 		}
 	}
-	slices.SortFunc(out, func(a, b Cycle) int {
-		return cmp.Or(cmp.Compare(a.CycleMin, b.CycleMin), cmp.Compare(a.SoakMin, b.SoakMin))
+	sort.SliceStable(out, func(i, j int) bool {
+		a, b := out[i], out[j]
+		return a.CycleMin < b.CycleMin || a.CycleMin == b.CycleMin && a.SoakMin < b.SoakMin
 	})
 	const most = 9
 	for len(out) > most {

@@ -19,7 +19,29 @@ var errDate = errors.New("not a calendar day of the form 2012-06-30")
 // Of returns the date of day d of month m in year y. Days and months out of
 // range roll over as in [time.Date]; use [Valid] to reject them.
 func Of(y, m, d int) Date {
-	return Date(time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC).Unix() / secondsPerDay)
+	m--
+	y, m = y+floor(m, 12), m-12*floor(m, 12)
+	// A year that begins in March has its leap day at its end.
+	if m -= 2; m < 0 {
+		y, m = y-1, m+12
+	}
+	era := floor(y, 400)
+	inEra := y - 400*era
+	return Date(eraDays*era + 365*inEra + inEra/4 - inEra/100 + (153*m+2)/5 + d - 1 - beforeEpoch)
+}
+
+// Days of 400 years, and from 1 March of the year 0 to 1970-01-01.
+const (
+	eraDays     = 146097
+	beforeEpoch = 719468
+)
+
+// floor returns the largest whole number that is at most a/b; b is above 0.
+func floor(a, b int) int {
+	if a < 0 {
+		return -((b - 1 - a) / b)
+	}
+	return a / b
 }
 
 // Valid reports whether y, m, d are a calendar day in the years 1 to 9999.
@@ -66,21 +88,34 @@ func (d Date) time() time.Time { return time.Unix(int64(d)*secondsPerDay, 0).UTC
 
 // YMD returns the year, the month 1 to 12 and the day of the month.
 func (d Date) YMD() (y, m, day int) {
-	yy, mm, dd := d.time().Date()
-	return yy, int(mm), dd
+	n := int(d) + beforeEpoch
+	era := floor(n, eraDays)
+	n -= era * eraDays
+	inEra := (n - n/1460 + n/36524 - n/(eraDays-1)) / 365
+	n -= 365*inEra + inEra/4 - inEra/100 // day of the year that begins in March
+	m = (5*n + 2) / 153
+	day = n - (153*m+2)/5 + 1
+	y = inEra + 400*era
+	if m += 3; m > 12 {
+		y, m = y+1, m-12
+	}
+	return y, m, day
 }
 
 // Year returns the calendar year.
-func (d Date) Year() int { return d.time().Year() }
+func (d Date) Year() int { y, _, _ := d.YMD(); return y }
 
 // Month returns the month, 1 to 12.
-func (d Date) Month() int { return int(d.time().Month()) }
+func (d Date) Month() int { _, m, _ := d.YMD(); return m }
 
 // YearDay returns the day of the year, 1 to 366.
-func (d Date) YearDay() int { return d.time().YearDay() }
+func (d Date) YearDay() int { return int(d-Of(d.Year(), 1, 1)) + 1 }
 
 // Weekday returns the day of the week, 0 for Sunday to 6 for Saturday.
-func (d Date) Weekday() int { return int(d.time().Weekday()) }
+func (d Date) Weekday() int { n := int(d) + thursday; return n - 7*floor(n, 7) }
+
+// thursday is the weekday of 1970-01-01.
+const thursday = 4
 
 // String returns the ISO 8601 form, 2012-06-30.
 func (d Date) String() string { return d.time().Format("2006-01-02") }

@@ -21,6 +21,29 @@ func TestDateRoundTrip(t *testing.T) {
 	}
 }
 
+// Dates are those of the standard library, over all years that are valid and around, and
+// with days and months out of range.
+func TestTheCalendarOfTheLibrary(t *testing.T) {
+	const day = 24 * 60 * 60
+	for d := Date(-800000); d < 3000000; d += 1 + d&1 {
+		want := time.Unix(int64(d)*day, 0).UTC()
+		y, m, dom := d.YMD()
+		if yy, mm, dd := want.Date(); y != yy || m != int(mm) || dom != dd || d.YearDay() != want.YearDay() || d.Weekday() != int(want.Weekday()) ||
+			d.Year() != yy || d.Month() != int(mm) || Of(y, m, dom) != d {
+			t.Fatalf("%d: %d-%d-%d, day %d, weekday %d; want %v", d, y, m, dom, d.YearDay(), d.Weekday(), want)
+		}
+	}
+	for y := -9; y < 2500; y += 37 {
+		for m := -30; m < 40; m++ {
+			for _, d := range []int{-400, -1, 0, 1, 28, 31, 99, 800} {
+				if got, want := Of(y, m, d), time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC).Unix()/day; int64(got) != want {
+					t.Fatalf("%d-%d-%d is %d, want %d", y, m, d, got, want)
+				}
+			}
+		}
+	}
+}
+
 // The calendar facts here are those of ISO 8601 and the Gregorian reform.
 func TestKnownDays(t *testing.T) {
 	if d := Of(2000, 2, 29); d.Weekday() != int(time.Tuesday) || d.YearDay() != 60 {

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/weather"
@@ -162,7 +163,7 @@ func (hs *hours) book(unusable kind) {
 	if typical {
 		hs.typicalWords()
 	} else {
-		slices.SortFunc(hs.list, func(a, b *hourDay) int { return int(a.date - b.date) })
+		sort.SliceStable(hs.list, func(a, b int) bool { return hs.list[a].date < hs.list[b].date })
 	}
 	factor := hs.rain(typical, unusable)
 	for _, d := range hs.list {

@@ -3,6 +3,7 @@ package csvfile
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/weather/diag"
@@ -79,7 +80,7 @@ func layouts() []Layout {
 // Layouts returns the documentation of all layouts, in order of name.
 func Layouts() []Layout {
 	list := layouts()
-	slices.SortFunc(list, func(a, b Layout) int { return strings.Compare(a.Name, b.Name) })
+	sort.SliceStable(list, func(a, b int) bool { return list[a].Name < list[b].Name })
 	return list
 }
 

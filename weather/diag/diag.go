@@ -7,7 +7,9 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"path"
 	"slices"
+	"sort"
 	"strings"
 )
 
@@ -27,6 +29,9 @@ func (p Pos) String() string {
 	}
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
 }
+
+// Base returns the name of a file without its folders, whose names end with a slash or a backslash.
+func Base(name string) string { return path.Base(strings.ReplaceAll(name, `\`, "/")) }
 
 // An Error is one error in one input file. Code is one of [Codes]. Msg gives
 // the value found and the rule it breaks; Fix says what to write instead.
@@ -84,8 +89,9 @@ func (l *List) Err() error {
 		return nil
 	}
 	errs := slices.Clone(l.errs)
-	slices.SortStableFunc(errs, func(a, b *Error) int {
-		return cmp.Or(cmp.Compare(a.Pos.File, b.Pos.File), cmp.Compare(a.Pos.Line, b.Pos.Line), cmp.Compare(a.Pos.Col, b.Pos.Col))
+	sort.SliceStable(errs, func(i, j int) bool {
+		a, b := errs[i].Pos, errs[j].Pos
+		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col)) < 0
 	})
 	return &Errors{List: errs, More: l.more}
 }

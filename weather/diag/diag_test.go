@@ -46,3 +46,13 @@ func TestNearest(t *testing.T) {
 		}
 	}
 }
+
+// Folders do not appear in texts, whatever their separator.
+func TestBase(t *testing.T) {
+	for name, want := range map[string]string{"a.csv": "a.csv", "/tmp/x/a.csv": "a.csv", `C:\x\a.csv`: "a.csv", "x/y, b/a.csv": "a.csv",
+		"": "."} {
+		if got := Base(name); got != want {
+			t.Errorf("Base(%q) is %q, want %q", name, got, want)
+		}
+	}
+}

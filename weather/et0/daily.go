@@ -1,11 +1,10 @@
 package et0
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"math"
-	"slices"
+	"sort"
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
@@ -179,8 +178,9 @@ func (r *Result) count(s *weather.Series) {
 			r.Counts = append(r.Counts, Count{m, n})
 		}
 	}
-	slices.SortFunc(r.Counts, func(a, b Count) int {
-		return cmp.Or(cmp.Compare(b.Days, a.Days), cmp.Compare(a.Method.key(), b.Method.key()))
+	sort.SliceStable(r.Counts, func(i, j int) bool {
+		a, b := r.Counts[i], r.Counts[j]
+		return a.Days > b.Days || a.Days == b.Days && a.Method.key() < b.Method.key()
 	})
 }
 

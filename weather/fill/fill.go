@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
@@ -86,7 +87,7 @@ func refused(s *weather.Series, o Options) error {
 	if len(e.Years) == 0 {
 		return nil
 	}
-	slices.SortFunc(e.Years, func(a, b YearGap) int { return a.Year - b.Year })
+	sort.SliceStable(e.Years, func(a, b int) bool { return e.Years[a].Year < e.Years[b].Year })
 	return e
 }
 

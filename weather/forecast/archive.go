@@ -6,6 +6,7 @@ import (
 	"iter"
 	"math"
 	"slices"
+	"sort"
 
 	"loamledger/weather/cal"
 )
@@ -39,7 +40,7 @@ type Archive struct {
 // its issue, are an error.
 func NewArchive(list []Forecast) (*Archive, error) {
 	a := &Archive{list: slices.Clone(list)}
-	slices.SortStableFunc(a.list, compare)
+	sort.SliceStable(a.list, func(i, j int) bool { return compare(a.list[i], a.list[j]) < 0 })
 	for i, f := range a.list {
 		if f.Valid < f.Issued {
 			return nil, fmt.Errorf("a forecast issued on %v for %v: the day has already passed", f.Issued, f.Valid)

@@ -103,12 +103,11 @@ func (d *dialog) finish(scenario string, r ask.Result) {
 	}
 	d.printf(".\n")
 	if d.a.WeatherFile == "" {
-		d.say(fmt.Sprintf("The weather is synthetic: %d years generated from monthly figures. It compares settings; it says nothing about "+
-			"any one year. Every result says so.", ask.Years))
+		d.say(fmt.Sprintf("The weather is synthetic: %d years from monthly figures, to compare settings. It says nothing about any one year.",
+			ask.Years))
 	}
 	if n := len(r.Assumed); n > 0 {
-		d.say(fmt.Sprintf("%s used for what you did not know, marked ASSUMED in %s. %s", quantity.Count(n, "default is", "defaults are"),
-			scenario, d.first(r)))
+		d.say(fmt.Sprintf("%s marked ASSUMED in it. %s", quantity.Count(n, "default is", "defaults are"), d.first(r)))
 	}
 }
 
@@ -119,7 +118,7 @@ var weighty = [...]struct{ question, part, advice string }{
 	{"place", "climate", "choose the climate"},
 	{"zones", "flow", "read the water meter while one zone runs"},
 	{"zones", "plant", "find out what grows there"},
-	{"soil", "ball", "feel the soil"},
+	{"soil", "ribbon", "feel the soil"},
 }
 
 // first says which defaults to replace first, at most three.

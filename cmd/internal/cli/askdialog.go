@@ -8,6 +8,7 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"loamledger/scenarios/ask"
@@ -22,7 +23,7 @@ type dialog struct {
 	lines  <-chan string
 	folder string // of the scenario
 	a      ask.Answers
-	shown  int // number of the question whose heading was printed last
+	shown  string // the question whose heading was printed last
 }
 
 // readLines reads lines until the input ends or the context does.
@@ -79,99 +80,195 @@ func (d *dialog) sayUnder(indent, text string) {
 
 // run asks until everything is answered.
 func (d *dialog) run(ctx context.Context) error {
-	d.say("Ten questions about the yard. For each line, type an answer and press Enter. Enter alone is \"don't know\": the default below " +
-		"the question is used, with a grade and a source. Type ? " +
-		"for an explanation, back for the question before. Nothing is written before the end.")
+	d.say("Type an answer. Press Enter alone if you don't know: what follows \"Enter:\" is used. ? is help, back goes back.")
 	for i := 0; i >= 0; {
-		places := d.a.Places()
-		if i >= len(places) {
-			return nil
-		}
-		at := places[i]
-		back, err := d.ask(ctx, at)
-		switch {
-		case errors.Is(err, errEnded):
-			n, _, _ := ask.Find(at)
-			return &usageError{diag.Interrupted, fmt.Sprintf("the input ended at question %d of %d; nothing was written", n, len(ask.Questions())),
-				"answer every line; an empty line is \"don't know\""}
-		case err != nil:
-			return err
-		case back && i > 0:
-			i--
-		case back:
-			d.say("This is the first question.")
-		default:
-			more, err := d.more(ctx, at)
-			if err != nil {
+		rows := d.turns()
+		if i >= len(rows) {
+			if back, err := d.review(ctx); err != nil || !back {
 				return err
 			}
-			if i++; more {
-				i++ // its name is known
+			i--
+			continue
+		}
+		back, err := d.ask(ctx, rows[i])
+		switch {
+		case err != nil:
+			return err
+		case !back:
+			i++
+		case i > 0:
+			i--
+		default:
+			d.say("This is the first question.")
+		}
+	}
+	return nil
+}
+
+// turns lists what is asked in turn.
+func (d *dialog) turns() []ask.Row {
+	return slices.DeleteFunc(d.a.Rows(), func(r ask.Row) bool { _, _, p := ask.Find(r.At(0)); return p.Later })
+}
+
+// review lists what is used for what is not known, until nothing of it is to be changed.
+// back goes to what was changed last, or to the last question.
+func (d *dialog) review(ctx context.Context) (back bool, err error) {
+	rows := d.unknown(false)
+	var last ask.Row
+	for len(rows) > 0 {
+		d.printf("\nNumber to change, ? for sources, Enter to go on.\n")
+		text, err := d.prompt(ctx)
+		if err != nil {
+			_, all := d.number(ask.Row{})
+			return false, d.ended(err, all)
+		}
+		switch n, err := strconv.Atoi(text); {
+		case text == "":
+			return false, nil
+		case text == "?":
+			d.unknown(true)
+			continue
+		case strings.EqualFold(text, "back"):
+			if last.Zones == nil {
+				return true, nil
+			}
+		case err != nil || n < 1 || n > len(rows):
+			d.sayUnder("  ", fmt.Sprintf("Not understood: %q.", text))
+			d.sayUnder("  ", fmt.Sprintf("Fix: type a number from 1 to %d, or press Enter.", len(rows)))
+			continue
+		default:
+			last = rows[n-1]
+		}
+		if err := d.change(ctx, last); err != nil {
+			return false, err
+		}
+		rows = d.unknown(false)
+	}
+	return false, nil
+}
+
+// change asks for one row, and for what its answer asks for in turn.
+func (d *dialog) change(ctx context.Context, r ask.Row) error {
+	back, err := d.ask(ctx, r)
+	if err != nil || back {
+		return err
+	}
+	for _, next := range d.turns() {
+		if next.Follows(r) {
+			if err := d.change(ctx, next); err != nil {
+				return err
 			}
 		}
 	}
 	return nil
 }
 
-// more asks for another zone after the last part of the last one.
-func (d *dialog) more(ctx context.Context, at ask.At) (bool, error) {
-	_, q, _ := ask.Find(at)
-	if !q.Many || at.Part != q.Parts[len(q.Parts)-1].ID || at.Zone != d.a.ZoneCount()-1 || at.Zone+1 >= ask.MaxZones {
-		return false, nil
+// unknown prints what is used for what is not known, with its grade or its source too, and
+// returns the row of each line.
+func (d *dialog) unknown(sources bool) (rows []ask.Row) {
+	r, _ := ask.Scenario(d.a)
+	g := &study.Grid{Head: []string{"", "not known", "used", "grade"}, Columns: []study.GridColumn{{Right: true}, {Width: 14}, {Width: 40}, {Width: 16}}}
+	if sources {
+		g.Head[3], g.Columns[2].Width, g.Columns[3].Width = "grade: source", 22, 34
 	}
-	for len(d.a.Zones) <= at.Zone {
-		d.a.Zones = append(d.a.Zones, ask.Zone{})
+	for _, row := range d.a.Rows() {
+		_, _, p := ask.Find(row.At(0))
+		for _, l := range d.linesOf(row, r.Assumed) {
+			rows = append(rows, ask.Row{Question: row.Question, Part: row.Part, Zones: l.zones})
+			why := l.grade
+			if sources && why != "" {
+				why += ": " + l.source
+			}
+			g.Rows = append(g.Rows, []string{fmt.Sprint(len(rows)), p.Name, l.used, why})
+		}
 	}
-	name := ask.At{Question: at.Question, Part: q.Parts[0].ID, Zone: at.Zone + 1}
-	for {
-		d.printf("\nName of zone %d. Enter alone: there are no more zones.\n", name.Zone+1)
-		text, err := d.prompt(ctx, name)
-		if errors.Is(err, errEnded) {
-			return false, &usageError{diag.Interrupted, "the input ended in the list of zones; nothing was written",
-				"end the list with an empty line"}
-		}
-		if err != nil {
-			return false, err
-		}
-		if text == "" || text == "back" {
-			return false, nil
-		}
-		if text == "?" {
-			d.sayUnder("  ", q.Help)
-			continue
-		}
-		b := d.a
-		b.Zones = slices.Clone(d.a.Zones)
-		b.Set(name, text)
-		if f := faultAt(&b, name); f != nil {
-			d.refuse(f)
-			continue
-		}
-		d.a = b
-		return true, nil
+	if len(rows) > 0 {
+		d.printf("\nUsed for what you did not know:\n\n")
+		printGrid(d.Out, g)
 	}
+	if sources {
+		d.figures(r)
+	}
+	return rows
 }
 
-// prompt reads one answer; the line before it says where we are.
-func (d *dialog) prompt(ctx context.Context, at ask.At) (string, error) {
-	n, _, _ := ask.Find(at)
-	d.printf("%d of %d> ", n, len(ask.Questions()))
+// An assumedLine is one line of what is used.
+type assumedLine struct {
+	used, grade, source string
+	zones               []int
+}
+
+// linesOf says what is used in a row: one line for all zones that are alike.
+func (d *dialog) linesOf(row ask.Row, assumed []ask.Assumption) (out []assumedLine) {
+	add := func(z int, used, grade, source string) {
+		i := slices.IndexFunc(out, func(l assumedLine) bool { return l.used == used && l.source == source })
+		if i < 0 {
+			i = len(out)
+			out = append(out, assumedLine{used: used, grade: grade, source: source})
+		}
+		out[i].zones = append(out[i].zones, z)
+	}
+	for i, z := range row.Zones {
+		found := false
+		for _, a := range assumed {
+			if a.At == row.At(i) {
+				found = true
+				add(z, a.Text, a.Grade.String(), a.Source)
+			}
+		}
+		if def := d.a.Default(row.At(i)); !found && d.a.Answer(row.At(i)) == "" && row.Part != "name" {
+			grade := ""
+			if !def.None {
+				grade = def.Grade.String()
+			}
+			add(z, def.Text, grade, def.Source)
+		}
+	}
+	for i := range out {
+		if names := d.someZones(ask.Row{Zones: out[i].zones}); names != "" {
+			out[i].used = names + ": " + out[i].used
+		}
+	}
+	return out
+}
+
+// someZones names the zones of a row, unless they are all that there are.
+func (d *dialog) someZones(r ask.Row) string {
+	if r.Zones[0] < 0 || len(r.Zones) == d.a.ZoneCount() {
+		return ""
+	}
+	var names []string
+	for _, z := range r.Zones {
+		names = append(names, d.a.ZoneName(z))
+	}
+	return strings.Join(names, ", ")
+}
+
+// prompt reads one answer.
+func (d *dialog) prompt(ctx context.Context) (string, error) {
+	d.printf("> ")
 	line, err := d.next(ctx)
 	return strings.TrimSpace(line), err
 }
 
-// ask asks for one part until it has an answer that can be used.
-func (d *dialog) ask(ctx context.Context, at ask.At) (back bool, err error) {
-	n, q, p := ask.Find(at)
-	if n != d.shown {
-		d.printf("\nQuestion %d of %d. %s\n%s\n", n, len(ask.Questions()), q.Title, q.Text)
-		d.shown = n
+// ended says where the input ended, if that is what went wrong.
+func (d *dialog) ended(err error, question int) error {
+	if !errors.Is(err, errEnded) {
+		return err
 	}
+	return &usageError{diag.Interrupted, fmt.Sprintf("the input ended at question %d; nothing was written", question),
+		"answer every line; an empty line is \"don't know\""}
+}
+
+// ask asks for one row until it has an answer that can be used.
+func (d *dialog) ask(ctx context.Context, r ask.Row) (back bool, err error) {
+	_, q, p := ask.Find(r.At(0))
 	for {
-		d.question(at, q, p)
-		text, err := d.prompt(ctx, at)
+		d.question(r)
+		text, err := d.prompt(ctx)
 		if err != nil {
-			return false, err
+			n, _ := d.number(r)
+			return false, d.ended(err, n)
 		}
 		switch strings.ToLower(text) {
 		case "back":
@@ -180,42 +277,98 @@ func (d *dialog) ask(ctx context.Context, at ask.At) (back bool, err error) {
 			d.help(q, p)
 			continue
 		case "":
-			if d.a.Answer(at) != "" {
-				return false, nil // kept
-			}
-		case "-":
-			text = ""
+			return false, nil // not known, or kept
 		}
 		b := d.a
 		b.Zones = slices.Clone(d.a.Zones)
-		if text != "" || d.a.Answer(at) != "" {
-			b.Set(at, text)
-		}
-		if text != "" {
-			if f := d.check(&b, at, p); f != nil {
-				d.refuse(f)
-				continue
-			}
+		if f := d.enter(&b, r, text); f != nil {
+			d.refuse(f)
+			continue
 		}
 		d.a = b
-		d.used(at, text)
+		d.used(r)
 		return false, nil
 	}
 }
 
-// question prints one part, its choices and what Enter means.
-func (d *dialog) question(at ask.At, q *ask.Question, p *ask.Part) {
+// enter puts an answer into a, and returns what is wrong with it.
+func (d *dialog) enter(a *ask.Answers, r ask.Row, text string) *ask.Fault {
+	if isNames(r) {
+		if text == "-" {
+			a.Zones = nil
+			return nil
+		}
+		a.SetZones(text)
+		return faultAt(a, r.At(0))
+	}
+	items, f := a.Split(r, text)
+	if f != nil {
+		return f
+	}
+	_, _, p := ask.Find(r.At(0))
+	for i, item := range items {
+		if item != "" || a.Answer(r.At(i)) != "" {
+			a.Set(r.At(i), item)
+		}
+	}
+	for i, item := range items {
+		if item == "" {
+			continue
+		}
+		if f := d.check(a, r.At(i), p); f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
+// isNames reports whether a row is that of the names of the zones, which say how many there
+// are.
+func isNames(r ask.Row) bool { return r.Question == "zones" && r.Part == "name" }
+
+// question prints one row, its choices and what Enter means. A question with one row has
+// no heading besides.
+func (d *dialog) question(r ask.Row) {
+	_, q, p := ask.Find(r.At(0))
+	d.printf("\n")
 	text := p.Text
-	if at.Zone >= 0 {
-		text = d.a.ZoneName(at.Zone) + ": " + text
+	if isNames(r) {
+		text = "Names, or how many"
+	}
+	if q.ID != d.shown {
+		n, of := d.number(r)
+		head := ""
+		if n > 0 {
+			head = fmt.Sprintf("%d of %d. ", n, of)
+		}
+		several := 0
+		for _, other := range d.turns() {
+			if other.Question == r.Question {
+				several++
+			}
+		}
+		if several > 1 && n > 0 {
+			d.printf("%s%s\n", head, q.Text)
+		} else {
+			text = head + text
+		}
+		d.shown = q.ID
 	}
 	if unit := p.Unit.In(&d.a); unit != "" && unit != "min" {
 		text += ", in " + unit
 	}
 	if example := p.Example.In(&d.a); example != "" {
+		if isNames(r) {
+			example += ", side, beds"
+		}
 		text += ", such as " + example
 	}
-	d.printf("\n")
+	if len(r.Zones) > 1 && (p.Kind == ask.Days || p.Kind == ask.Times) {
+		text += ", zones separated by semicolons"
+	}
+	if names := d.someZones(r); names != "" {
+		text = names + ": " + text
+	}
 	d.say(text)
 	for i, o := range p.Choices {
 		line := o.Text
@@ -224,12 +377,65 @@ func (d *dialog) question(at ask.At, q *ask.Question, p *ask.Part) {
 		}
 		d.printf("  %d  %s\n", i+1, line)
 	}
-	if now := d.a.Answer(at); now != "" {
+	if now := d.kept(r); now != "" {
 		d.printf("Enter keeps: %s. To forget it, type -\n", now)
 		return
 	}
-	def := d.a.Default(at)
-	d.say("Enter: " + def.Text)
+	d.say("Enter: " + d.unsaid(r))
+}
+
+// number returns the number of the question of a row among those that are asked in turn,
+// and how many these are; 0 for a row that is not.
+func (d *dialog) number(r ask.Row) (n, of int) {
+	last := ""
+	for _, other := range d.turns() {
+		if other.Question != last {
+			of++
+			last = other.Question
+		}
+		if other.Same(r) {
+			n = of
+		}
+	}
+	return n, of
+}
+
+// kept writes the answers of a row as they could be typed; empty if there are none.
+func (d *dialog) kept(r ask.Row) string {
+	var all []string
+	for i := range r.Zones {
+		all = append(all, d.a.Answer(r.At(i)))
+	}
+	if strings.Join(all, "") == "" {
+		return ""
+	}
+	if len(slices.Compact(slices.Clone(all))) == 1 {
+		return all[0]
+	}
+	for i := range all {
+		if all[i] == "" {
+			all[i] = "-"
+		}
+	}
+	if strings.Contains(strings.Join(all, ""), ",") {
+		return strings.Join(all, "; ")
+	}
+	return strings.Join(all, ", ")
+}
+
+// unsaid says what is used if a row is not answered.
+func (d *dialog) unsaid(r ask.Row) string {
+	var all []string
+	for i := range r.Zones {
+		all = append(all, d.a.Default(r.At(i)).Text)
+	}
+	if isNames(r) {
+		return "one zone"
+	}
+	if len(slices.Compact(slices.Clone(all))) == 1 {
+		return all[0]
+	}
+	return strings.Join(all, ", ")
 }
 
 // help explains a part.
@@ -285,38 +491,36 @@ func (d *dialog) refuse(f *ask.Fault) {
 	}
 }
 
-// used says what replaces an answer, with its source, and what is unusual about one.
-func (d *dialog) used(at ask.At, text string) {
-	r, _ := ask.Scenario(d.a)
-	defer d.figures(at, r)
-	for _, a := range r.Assumed {
-		if a.At == at {
-			said := fmt.Sprintf("%v: %s.", a.Grade, a.Source)
-			if a.Derived { // it was not shown with the question
-				said = a.Text + "; " + said
-			}
-			d.sayUnder("  ", said)
-		}
+// used says what is unusual about an answer.
+func (d *dialog) used(r ask.Row) {
+	result, _ := ask.Scenario(d.a)
+	if isNames(r) && len(d.a.Zones) > 1 {
+		d.printf("\n")
+		d.say("Now one answer for all zones, or one for each in this order, with commas.")
 	}
-	for _, w := range r.Warnings {
-		if w.At == at && text != "" {
-			d.sayUnder("  ", "Unusual: "+w.Text+". To correct it, type back.")
+	var said []string
+	add := func(text string) {
+		if !slices.Contains(said, text) {
+			d.sayUnder("  ", text)
+		}
+		said = append(said, text)
+	}
+	for i := range r.Zones {
+		for _, w := range result.Warnings {
+			if w.At == r.At(i) && d.a.Answer(r.At(i)) != "" {
+				add("Unusual: " + w.Text + ". To correct it, type back.")
+			}
 		}
 	}
 }
 
-// figures prints the monthly figures of synthetic weather after the last of their parts.
-func (d *dialog) figures(at ask.At, r ask.Result) {
-	places := d.a.Places()
-	next := slices.Index(places, at) + 1
-	if at.Question != "weather" || next < len(places) && places[next].Question == at.Question {
-		return
-	}
+// figures prints the monthly figures of synthetic weather.
+func (d *dialog) figures(r ask.Result) {
 	for _, f := range r.Files {
 		if f.Kind != ask.Figures {
 			continue
 		}
-		d.printf("\nSynthetic weather is generated from these monthly figures, January first:\n")
+		d.printf("\nMonthly figures of the synthetic weather, January first:\n")
 		for line := range strings.Lines(string(f.Text)) {
 			if key, _, _ := strings.Cut(line, "_"); slices.Contains([]string{"rain", "tmax", "tmin"}, key) {
 				d.printf("  %s", line)

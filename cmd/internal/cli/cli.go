@@ -4,12 +4,14 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -125,10 +127,8 @@ func Main(ctx context.Context, args []string, s Streams) (code int) {
 
 // execute runs the command that args name.
 func execute(ctx context.Context, root *cobra.Command, args []string) error {
-	if len(args) > 0 {
-		if _, renamed := currentCommand(args[0]); renamed {
-			return unknownCommand(root, args) // also with --help, which needs no known command
-		}
+	if err := noCommand(root, args); err != nil {
+		return err
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return flagError(cmd, args, err) })
 	root.SetArgs(args)
@@ -162,7 +162,7 @@ come first.`,
 		Args: unknownCommand,
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 
-		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error { return plainNumbers(cmd) },
+		PersistentPreRunE: func(cmd *cobra.Command, args []string) error { return cmp.Or(noBlanks(cmd, args), plainNumbers(cmd)) },
 		SilenceErrors:     true,
 		SilenceUsage:      true,
 		Version:           Version,
@@ -200,28 +200,6 @@ come first.`,
 	return root
 }
 
-// unknownCommand rejects a word that is not a command.
-func unknownCommand(cmd *cobra.Command, args []string) error {
-	if len(args) == 0 {
-		return nil
-	}
-	if name, ok := currentCommand(args[0]); ok {
-		msg := fmt.Sprintf("command %q is now called %q", args[0], name)
-		return &usageError{diag.UnknownCommand, msg, "write: loamledger " + name}
-	}
-	var names []string
-	for _, c := range cmd.Commands() {
-		if !c.Hidden {
-			names = append(names, c.Name())
-		}
-	}
-	fix := "use one of " + strings.Join(names, ", ")
-	if near := diag.Nearest(args[0], names); near != "" {
-		fix = "did you mean " + near + "?"
-	}
-	return &usageError{diag.UnknownCommand, fmt.Sprintf("unknown command %q", args[0]), fix}
-}
-
 // flagError explains what is wrong with a flag; args is the whole command line.
 func flagError(cmd *cobra.Command, args []string, err error) error {
 	if !cmd.HasParent() && len(args) > 0 && !strings.HasPrefix(args[0], "-") {
@@ -250,6 +228,23 @@ func flagError(cmd *cobra.Command, args []string, err error) error {
 	return &usageError{diag.UnknownFlag, err.Error(), fix}
 }
 
+// noBlanks rejects an empty argument and an empty value of a flag, as an unset variable of a script leaves them.
+func noBlanks(cmd *cobra.Command, args []string) (err error) {
+	if slices.Contains(args, "") {
+		return &usageError{diag.WrongArguments, "an argument is empty", "write: " + cmd.UseLine()}
+	}
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		blank := f.Value.String() == ""
+		if list, ok := f.Value.(pflag.SliceValue); ok {
+			blank = !slices.ContainsFunc(list.GetSlice(), func(v string) bool { return v != "" })
+		}
+		if blank && err == nil {
+			err = &usageError{diag.BadFlag, "--" + f.Name + " is empty", "omit it, or write " + usageOf(f)}
+		}
+	})
+	return err
+}
+
 // plainNumbers rejects flags that are not a plain number, and a number below 0 where it
 // would stand for a flag that is not given.
 func plainNumbers(cmd *cobra.Command) (err error) {
@@ -275,29 +270,6 @@ func usageOf(f *pflag.Flag) string {
 	return strings.TrimSpace("--"+f.Name+" "+value) + ": " + usage
 }
 
-// newHelp returns the help command. Unlike the library's, it rejects a word that
-// is not a command.
-func newHelp(s Streams) *cobra.Command {
-	return &cobra.Command{
-		Use:     "help [COMMAND]",
-		Short:   "Show help for a command",
-		Long:    "Shows what a command does, its flags, and an example to paste.",
-		Example: "  loamledger help replay",
-		RunE: func(cmd *cobra.Command, args []string) error {
-			root := cmd.Root()
-			if len(args) == 0 {
-				return root.Help()
-			}
-			found, rest, err := root.Find(args)
-			if err != nil || found == root || len(rest) > 0 {
-				return unknownCommand(root, args)
-			}
-			found.InitDefaultHelpFlag()
-			return found.Help()
-		},
-	}
-}
-
 func nearestFlag(cmd *cobra.Command, name string) string {
 	var names []string
 	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
@@ -308,6 +280,9 @@ func nearestFlag(cmd *cobra.Command, name string) string {
 // message.
 func exactly(n int, what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
+		if err := noBlanks(cmd, args); err != nil {
+			return err
+		}
 		if len(args) == n {
 			return nil
 		}

@@ -2,10 +2,13 @@ package cli_test
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"os"
 	"os/exec"
+	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -136,7 +139,7 @@ func (b *tab) call(method string, params, result any) {
 	if params != nil {
 		m["params"] = params
 	}
-	if b.session != "" && !strings.HasPrefix(method, "Browser.") {
+	if b.session != "" && !strings.HasPrefix(method, "Browser.") && !strings.HasPrefix(method, "SystemInfo.") {
 		m["sessionId"] = b.session
 	}
 	text, err := json.Marshal(m)
@@ -158,6 +161,37 @@ func (b *tab) call(method string, params, result any) {
 			b.t.Fatal(err)
 		}
 	}
+}
+
+// processor returns for how long the first worker of the page, and its main thread, have had
+// a processor; 0 if this system does not tell.
+func (b *tab) processor() (worker, main time.Duration) {
+	b.t.Helper()
+	var got struct {
+		ProcessInfo []struct {
+			Type string
+			ID   int
+		}
+	}
+	b.call("SystemInfo.getProcessInfo", nil, &got)
+	for _, p := range got.ProcessInfo {
+		threads, _ := filepath.Glob(fmt.Sprintf("/proc/%d/task/*", p.ID))
+		slices.SortFunc(threads, func(x, y string) int { return cmp.Or(cmp.Compare(len(x), len(y)), cmp.Compare(x, y)) }) // the oldest first
+		for _, thread := range threads {
+			name, _ := os.ReadFile(filepath.Join(thread, "comm"))
+			text, _ := os.ReadFile(filepath.Join(thread, "schedstat")) // nanoseconds first
+			on, _, _ := strings.Cut(string(text), " ")
+			ns, err := time.ParseDuration(on + "ns")
+			switch {
+			case err != nil || p.Type != "renderer":
+			case worker == 0 && strings.HasPrefix(string(name), "DedicatedWorker"):
+				worker = ns
+			case strings.HasPrefix(string(name), "CrRendererMain"), string(name) == "chromium\n" && strings.HasSuffix(thread, fmt.Sprint("/", p.ID)):
+				main += ns
+			}
+		}
+	}
+	return worker, main
 }
 
 // eval evaluates an expression, and waits if it is a promise; the value is decoded into

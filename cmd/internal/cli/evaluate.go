@@ -87,8 +87,8 @@ page for a decision, evaluation.html and evaluation.pdf.`,
 				return err
 			}
 			if o.Out != "" {
-				if _, err := os.Lstat(o.Out); err == nil {
-					return &usageError{diag.Exists, o.Out + " already exists", "choose another name, or move the folder away"}
+				if err := freeFolder(o.Out); err != nil {
+					return err
 				}
 			}
 			return o.run(cmd.Context(), s, args[0], date)

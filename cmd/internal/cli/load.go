@@ -106,6 +106,8 @@ func openError(name string, err error) error {
 			fix = "did you mean " + near + "?"
 		}
 		return input(diag.NoSuchFile, "file not found", fix)
+	case errors.Is(err, syscall.ENOTDIR):
+		return input(diag.NoSuchFile, "file not found: "+filepath.Dir(name)+" is not a folder", "check the name")
 	case errors.Is(err, fs.ErrPermission):
 		return input(diag.NoPermission, "permission denied", "give yourself read permission, or copy the file elsewhere")
 	}

@@ -62,6 +62,11 @@ type foundShard struct {
 // findShards finds the shards in a folder, in order, and reports everything that keeps them
 // from being joined.
 func findShards(folder string) ([]foundShard, error) {
+	const rightFolder = "name the folder that loamledger portfolio --shard wrote to"
+	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
+		return nil, &diag.Error{Code: diag.NoSuchFile, Pos: diag.Pos{File: folder}, Msg: "this is a file, not a folder of shards",
+			Fix: rightFolder}
+	}
 	entries, err := os.ReadDir(folder)
 	if err != nil {
 		return nil, openError(folder, err)
@@ -84,7 +89,7 @@ func findShards(folder string) ([]foundShard, error) {
 		list = append(list, foundShard{path, m})
 	}
 	if len(list) == 0 && faults.Len() == 0 {
-		add(diag.NoSuchFile, folder, "name the folder that loamledger portfolio --shard wrote to", "the folder has no shards")
+		add(diag.NoSuchFile, folder, rightFolder, "the folder has no shards")
 	}
 	if len(list) == 0 {
 		return nil, faults.Err()

@@ -35,7 +35,8 @@ strategies:
 // 14 × 0.4 + 1.5 + 4.464 = 11.564 in January.
 func TestPeakDayOfAnAccountByHand(t *testing.T) {
 	dir := t.TempDir()
-	for name, text := range map[string]string{"weather.csv": string(longWeather(3)), "program.yaml": peakProgram, "accounts.csv": "account\n1\n"} {
+	for name, text := range map[string]string{"weather.csv": string(longWeather(3)), "program.yaml": peakProgram,
+		"accounts.csv": "account\n1\n"} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
 			t.Fatal(err)
 		}

@@ -73,9 +73,6 @@ scenario: copy it to the folder of the weather files and replay it.`,
 		Example: "  loamledger replay yard.yaml --out results\n  loamledger replay run.json --out again",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if cmd.Flags().Changed("out") && o.Out == "" {
-				return &usageError{diag.BadFlag, "--out is empty", "add the name of a folder, or omit --out to write nothing"}
-			}
 			if o.PDF && (o.NoCharts || o.Out == "") {
 				return &usageError{diag.BadFlag, "--pdf needs --out, and charts", "add --out FOLDER and omit --no-charts, or write: loamledger " +
 					"report " +

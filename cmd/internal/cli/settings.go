@@ -105,7 +105,21 @@ func (o *settingsOptions) check() (cal.Date, error) {
 		msg := fmt.Sprintf("--out %s: unknown file type", o.Out)
 		return 0, &usageError{diag.BadFlag, msg, "end a file name in .html, .csv or .txt, or a folder name with a slash"}
 	}
+	if err := o.free(); err != nil {
+		return 0, err
+	}
 	return dayFlag("date", o.Date, "2026-03-01")
+}
+
+// free rejects an output that cannot be written, before any work is done.
+func (o *settingsOptions) free() error {
+	switch {
+	case o.Out == "":
+		return nil
+	case outExt(o.Out) == "":
+		return freeFolder(o.Out)
+	}
+	return writable(o.Out)
 }
 
 // sheetTypes lists the extensions of the files that settings can write.

@@ -153,8 +153,6 @@ func (o *tuneOptions) check() ([]tune.Kind, error) {
 	switch {
 	case o.JSON && o.YAML:
 		return nil, &usageError{diag.FlagConflict, "--json and --yaml conflict", "omit one of them"}
-	case len(kinds) == 0:
-		return nil, &usageError{diag.BadFlag, "--kind is empty", "use some of " + strings.Join(words, ", ")}
 	case o.Stress < 0 || o.Stress > 366:
 		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--stress-days %d is outside 0 to 366", o.Stress), "write a number of days a year"}
 	case o.Browning < -1 || o.Browning > 366:

@@ -205,7 +205,7 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 			return err
 		}
 	}
-	if asks := placeAlone(err); len(asks) > 0 && o.Out == "" {
+	if asks := placeAlone(err); len(asks) > 0 && o.Out == "" && !o.given() {
 		return o.printUnplaced(s, l, asks)
 	}
 	if err != nil {

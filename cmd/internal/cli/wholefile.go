@@ -2,10 +2,8 @@ package cli
 
 import (
 	"bufio"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -31,7 +29,7 @@ func forced(force bool) existing {
 	return askFirst
 }
 
-// free rejects the name of an output file that exists or has no folder.
+// free rejects the name of an output file that exists, has no folder, or cannot be written.
 func (e existing) free(name string) error {
 	_, err := os.Lstat(name)
 	target, _ := os.Stat(name) // a link may point to a folder
@@ -44,10 +42,30 @@ func (e existing) free(name string) error {
 	case e == askFirst:
 		return &usageError{diag.Exists, name + " already exists", "choose another name, or replace it with --force"}
 	}
-	if info, err := os.Stat(filepath.Dir(name)); err == nil && info.IsDir() {
-		return nil
+	return writable(name)
+}
+
+// freeFolder rejects the name of an output folder that exists, has no folder, or cannot be written.
+func freeFolder(name string) error {
+	if _, err := os.Lstat(name); err == nil {
+		return &usageError{diag.Exists, name + " already exists", "choose another name, or move the folder away"}
 	}
-	return noFolder(filepath.Dir(name))
+	return writable(filepath.Clean(name))
+}
+
+// writable tries whether a file can be created beside the name of an output, so that nobody waits for a result that cannot be
+// written.
+func writable(name string) error {
+	folder := filepath.Dir(name)
+	if info, err := os.Stat(folder); err != nil || !info.IsDir() {
+		return noFolder(folder)
+	}
+	temp, release, err := outdir.PartialFile(folder, filepath.Base(name))
+	if err != nil {
+		return writeError(name, err)
+	}
+	defer release()
+	return os.Remove(temp)
 }
 
 // spare rejects an output that is one of the files read: --force replaces results,
@@ -156,15 +174,11 @@ type wholeFile struct {
 
 // placeFolder writes a new folder of files atomically.
 func placeFolder(dir string, files []wholeFile) (err error) {
-	if _, serr := os.Lstat(dir); serr == nil {
-		return &usageError{diag.Exists, dir + " already exists", "choose another name, or move the folder away"}
+	if err := freeFolder(dir); err != nil {
+		return err
 	}
 	dir = filepath.Clean(dir)
-	parent := filepath.Dir(dir)
-	temp, release, err := outdir.PartialFolder(parent)
-	if errors.Is(err, fs.ErrNotExist) {
-		return noFolder(parent)
-	}
+	temp, release, err := outdir.PartialFolder(filepath.Dir(dir))
 	if err != nil {
 		return writeError(dir, err)
 	}

@@ -26,7 +26,7 @@ var pure = []struct {
 }{
 	{"weather/cal", rule{std: []string{"time"}}},
 	{"weather/portable", rule{}},
-	{"weather/diag", rule{}},
+	{"weather/diag", rule{std: []string{"path"}}},
 	{"weather/quantity", rule{}},
 	{"weather/visible", rule{std: []string{"io"}}},
 	{"weather", rule{ours: []string{"weather/cal", "weather/portable"}}},
@@ -73,7 +73,7 @@ var pure = []struct {
 	}}},
 	{"scenarios/ask", rule{ours: []string{
 		"scenarios", "scenarios/catalog", "scenarios/names", "sim", "sim/money", "sim/timer", "weather/cal", "weather/diag", "weather/quantity",
-	}, std: []string{"regexp"}}},
+	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable", "weather/quantity"},
 		std: []string{"embed", "image/color"}}},
