@@ -115,7 +115,7 @@ func (v *AccountsView) histogram() Chart {
 	}
 	c.Notes = append(c.Notes, "The outermost bars have all accounts beyond them.")
 	if left > 0 {
-		c.Notes = append(c.Notes, fmt.Sprintf("Bars of fewer than %d accounts are not drawn: %s in all.", v.Smallest,
+		c.Notes = append(c.Notes, fmt.Sprintf("Bars of fewer than %d accounts are not drawn: %s in all panels together.", v.Smallest,
 			count(left, "account", "accounts")))
 	}
 	c.Alt = "Histogram of the yearly saving of accounts under each measure. " + c.See
@@ -244,7 +244,9 @@ func (v *AccountsView) byRatio() Chart {
 		for k := range slicesSorted(byBin) {
 			values := byBin[k]
 			if len(values) < v.Smallest {
-				left += len(values)
+				if i == 0 { // the classes of all measures have the same accounts
+					left += len(values)
+				}
 				continue
 			}
 			q := draw.SpreadOf(values)

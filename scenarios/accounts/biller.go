@@ -176,6 +176,9 @@ func (b *biller) layOut(c *sim.Calendar, south bool) (l layout) {
 	return l
 }
 
+// beyondTiers is a volume of which every tier has its part [billing units].
+const beyondTiers = 1e9
+
 // curvesOf returns the curves of an account.
 func (b *biller) curvesOf(l *layout, a *bill.Account) *curves {
 	if b.state == inFull {
@@ -214,10 +217,14 @@ func (b *biller) newCurves(l *layout, a *bill.Account) *curves {
 			}
 			key := [5]int{y, 100*m + d, 100*toM + toD, int(p.To - p.From)}
 			if by[key] == nil {
-				by[key] = &bill.Curve{Unit: 8, Near: 0.02, Deep: 10, Bill: func(x float64) float64 {
+				whole := func(x float64) *bill.Bill {
 					read := bill.Read{Meter: own.Meters[0].Name, From: p.From, To: p.To, Volume: money.Float(x, 6)}
-					return plain.Bills(&own, []bill.Read{read})[0].Total.Float64()
-				}}
+					return &plain.Bills(&own, []bill.Read{read})[0]
+				}
+				by[key] = &bill.Curve{Unit: 8, Near: 0.02, Deep: 10, Bill: func(x float64) float64 { return whole(x).Total.Float64() }}
+				if plain.OnlyTiers() {
+					by[key].Knots = whole(beyondTiers).Knots()
+				}
 			}
 			list = append(list, by[key])
 		}

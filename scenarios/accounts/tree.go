@@ -174,6 +174,10 @@ func (p *Program) shareArea(a *Account, zones []Zone, models []*scenarios.Node) 
 		}
 		return nil, &diag.Error{Code: diag.BadQuantity, Pos: all.Node.Pos, Msg: "area: " + msg, Fix: fix}
 	}
+	if r, ok := RangeOf(values); ok && r.High > mostAreaM2 {
+		return nil, &diag.Error{Code: diag.OutOfRange, Pos: all.Node.Pos, Fix: "check the value and its unit",
+			Msg: "area " + quoted(all.Node.Text) + " is more than 10,000,000 m2, which is 107,639,104 ft2"}
+	}
 	sum := 0.0
 	shares := make([]float64, len(zones))
 	for z := range zones {
@@ -198,6 +202,9 @@ func (p *Program) shareArea(a *Account, zones []Zone, models []*scenarios.Node) 
 	}
 	return out, nil
 }
+
+// mostAreaM2 is the largest area of an account, and of a zone.
+const mostAreaM2 = 1e7
 
 // alternatives are the columns that a value replaces in a zone of the program: what says the
 // same in another way, or follows from it.

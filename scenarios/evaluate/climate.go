@@ -26,5 +26,8 @@ func (e *Evaluation) climates() string {
 		return ""
 	}
 	slices.SortFunc(names, portfolio.Drier)
-	return strings.Join(names, ", ") + ". " + climateWords
+	if len(names) > 1 { // the tables by group say what they are
+		return strings.Join(names, ", ") + ", by the aridity index of the stations’ records (UNEP 1992)"
+	}
+	return names[0] + ". " + climateWords
 }

@@ -53,11 +53,14 @@ func (e *Evaluation) Charts() []plots.Chart {
 		Notes:    []string{e.AssumedWords()},
 	}
 	if e.Plan.Bills.Asked() {
-		v.Notes = append(v.Notes, e.BillWords())
 		v.RankedBy = "simulated bills"
+		note := e.BillWords()
 		if e.metered != nil {
 			v.RankedBy = "metered bills"
+			note = fmt.Sprintf("%s of %s are %s and scored on %v.", quantity.Thousands(fmt.Sprint(len(e.metered.Order))),
+				quantity.Count(len(t.Accounts), "account", "accounts"), e.rankedOn(), e.Plan.Bills.Late)
 		}
+		v.Notes = append(v.Notes, note)
 	}
 	ratios := make([]float64, len(t.Accounts))
 	for a := range ratios {
@@ -189,6 +192,9 @@ func (e *Evaluation) Brief(f *Facts) *plots.Brief {
 		b.Run = "Run of " + f.Date.String() + ". " + b.Run
 	}
 	s := &best.stats
+	if text := e.DominanceWords(); text != "" {
+		b.Answer = text + " " + b.Answer
+	}
 	b.Lead = []string{
 		e.grounds(best),
 		fmt.Sprintf("Under %s, %s of the accounts save water, %s stay within %s and %s use more; half of them save more than %s "+

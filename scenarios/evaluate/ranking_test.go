@@ -3,6 +3,7 @@ package evaluate
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -216,6 +217,45 @@ func TestBothBoundsAreSaid(t *testing.T) {
 	}
 }
 
+// By hand: 200 accounts, of which 20 have 500 m³ and 180 have 100, use 28,000 m³; with one of 5,000 it has 5,000 of 32,500, 15%.
+func TestOneAccountDominates(t *testing.T) {
+	p := plan(10)
+	in := town(t, p, 200, 0)
+	e, err := Evaluate(p, in)
+	if err != nil || e.DominanceWords() != "" {
+		t.Errorf("%v: %s", err, e.DominanceWords())
+	}
+	c := portfolio.NewCollector(p.Bills)
+	for a := range 200 {
+		v := 100.0
+		if a < 20 {
+			v = 500
+		}
+		if a == 0 {
+			v = 5000
+		}
+		for y := int32(2001); y <= 2006; y++ {
+			r := portfolio.Result{Account: fmt.Sprintf("%04d", a), Measure: "as found", Reference: true, Year: y, WholeYear: true, AreaM2: 100,
+				VolumeM3:      v,
+				RequirementM3: 100}
+			c.Add(&r)
+			r.Measure, r.Reference, r.VolumeM3 = "months", false, 90
+			c.Add(&r)
+		}
+	}
+	if in.Table, err = c.Table(); err != nil {
+		t.Fatal(err)
+	}
+	if e, err = Evaluate(p, in); err != nil || math.Abs(in.Table.Largest(0)-5000.0/32500) > 1e-12 {
+		t.Errorf("%v, %g", err, in.Table.Largest(0))
+	}
+	const want = "One account has over 10% of the water of all accounts under “as found”: check its area"
+	if text := e.DominanceWords(); !strings.Contains(text, want) || !strings.HasPrefix(e.Brief(&Facts{}).Answer, want) ||
+		e.Record().Dominance != text {
+		t.Error(text)
+	}
+}
+
 // Climates are a group beside station and size, from the driest, and the caption has the source.
 func TestClimatesAreAGroup(t *testing.T) {
 	p := plan(10)
@@ -246,7 +286,7 @@ func TestClimatesAreAGroup(t *testing.T) {
 	if !strings.Contains(table.Caption, "UNEP 1992 and 1997") || !strings.Contains(table.Caption, "Thornthwaite") {
 		t.Error(table.Caption)
 	}
-	if !strings.HasPrefix(e.climates(), "semi-arid, humid. ") {
+	if !strings.HasPrefix(e.climates(), "semi-arid, humid, by the aridity index") {
 		t.Error(e.climates())
 	}
 }

@@ -14,6 +14,7 @@ type Record struct {
 	PartYears int                            `json:"part_years_left_out"`
 	Years     []int                          `json:"years"`
 	Reference string                         `json:"reference"`
+	Dominance string                         `json:"one_account_dominates,omitempty"`
 	Prices    priceSource                    `json:"prices_of_water"`
 	AsFound   AsFoundRecord                  `json:"as_found"`
 	Targets   *TargetsRecord                 `json:"targets,omitempty"`
@@ -93,6 +94,7 @@ func (e *Evaluation) Record() *Record {
 		PartYears: t.Partial,
 		Years:     t.Years,
 		Reference: t.Measures[0],
+		Dominance: e.DominanceWords(),
 		Prices:    e.prices(),
 		AsFound:   AsFoundRecord{a.drawn+a.unknown > 0, a.bills, a.given, a.drawn, a.unknown, a.imputed},
 		Rule:      RuleWords,

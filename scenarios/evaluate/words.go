@@ -43,6 +43,30 @@ func (e *Evaluation) AssumedWords() string {
 	return strings.Join(parts, " ")
 }
 
+// dominantShare is the share of one account in the use of all from which sums rest on it. No source: a choice.
+const dominantShare = 0.1
+
+// DominanceWords says that sums rest on one account; empty if they do not. It is an outlier or a slip of the pen more often than a
+// customer.
+func (e *Evaluation) DominanceWords() string {
+	t := e.Input.Table
+	if float64(len(t.Accounts))*dominantShare < 2 { // every account has a large share of few
+		return ""
+	}
+	var under []string
+	for m, name := range t.Measures {
+		if t.Largest(m) > dominantShare {
+			under = append(under, quoted(name))
+		}
+	}
+	if len(under) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("One account has over %s of the water of all accounts under %s: check its area and its alarms in accounts.parquet "+
+		"before any sum "+
+		"or mean here is used.", percent(dominantShare), strings.Join(under, ", "))
+}
+
 // BillWords says what the ranking is based on; empty without targets.
 func (e *Evaluation) BillWords() string {
 	b := &e.Plan.Bills

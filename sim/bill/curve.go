@@ -9,7 +9,7 @@ import (
 // A Curve is a bill as a function of an amount of water from 0 up: whole bills at as
 // many amounts as straight lines between them need to be right. It is worked out where it
 // is asked for, in pieces that each end at twice the water of the one before, so what it
-// says does not depend on the order of the questions. It is safe for concurrent use.
+// says does not depend on the order of the questions. With Knots it is one piece. It is safe for concurrent use.
 type Curve struct {
 	// Bill returns the whole bill for an amount of water.
 	Bill func(x float64) float64
@@ -19,6 +19,9 @@ type Curve struct {
 	Unit   float64 // the end of the first piece, above 0
 	Near   float64 // by how much straight lines may be off [money]
 	Deep   int     // how often a piece is halved at most
+	// Knots are the amounts at which the price changes, rising and above 0; none if they are not known. The curve is then one piece,
+	// which needs few whole bills.
+	Knots []float64
 
 	mu     sync.Mutex
 	pieces map[int]*curvePiece // by the power of two of its end
@@ -31,6 +34,9 @@ type curvePiece struct {
 	growth [][]float64 // by amount, then number in doubt
 }
 
+// leastDeep is how often a piece without knots is halved at least.
+const leastDeep = 2
+
 // mostPieces bounds the amounts that are asked for: beyond the last piece, its straight
 // line goes on.
 const mostPieces = 24
@@ -38,7 +44,7 @@ const mostPieces = 24
 // piece returns the piece that contains x.
 func (c *Curve) piece(x float64) *curvePiece {
 	k := 0
-	for k < mostPieces && x > math.Ldexp(c.Unit, k) {
+	for len(c.Knots) == 0 && k < mostPieces && x > math.Ldexp(c.Unit, k) {
 		k++
 	}
 	c.mu.Lock()
@@ -46,15 +52,23 @@ func (c *Curve) piece(x float64) *curvePiece {
 	if p := c.pieces[k]; p != nil {
 		return p
 	}
-	from, to := 0.0, math.Ldexp(c.Unit, k)
-	if k > 0 {
-		from = to / 2
+	ends, depth := []float64{0, c.Unit}, 0
+	switch n := len(c.Knots); {
+	case n > 0:
+		ends = append(append(ends[:1], c.Knots...), 2*c.Knots[n-1])
+		depth = leastDeep // a bill in the middle of each part checks that it is straight
+	case k > 0:
+		ends[1] = math.Ldexp(c.Unit, k)
+		ends[0] = ends[1] / 2
 	}
 	p := &curvePiece{}
-	low := c.Bill(from)
-	high := c.Bill(to)
-	p.at, p.total = append(p.at, from), append(p.total, low)
-	c.refine(p, from, low, to, high, 0)
+	low := c.Bill(ends[0])
+	p.at, p.total = append(p.at, ends[0]), append(p.total, low)
+	for i, to := range ends[1:] {
+		high := c.Bill(to)
+		c.refine(p, ends[i], low, to, high, depth)
+		low = high
+	}
 	if c.Growth != nil {
 		for _, x := range p.at {
 			p.growth = append(p.growth, c.Growth(x))
@@ -72,7 +86,7 @@ func (c *Curve) refine(p *curvePiece, from, low, to, high float64, depth int) {
 	mid := from + float64((to-from)/2)
 	total := c.Bill(mid)
 	off := math.Abs(total - float64((low+high)/2))
-	if depth < c.Deep && (off > c.Near || depth < 2) {
+	if depth < c.Deep && (off > c.Near || depth < leastDeep) {
 		c.refine(p, from, low, mid, total, depth+1)
 		c.refine(p, mid, total, to, high, depth+1)
 		return
@@ -94,4 +108,22 @@ func (c *Curve) Of(x float64, off []float64) float64 {
 		}
 	}
 	return sum
+}
+
+// OnlyTiers reports whether the bill of a period is straight between the ends of tiers: no charge has a cap, and there is no
+// minimum.
+func (r *Rates) OnlyTiers() bool {
+	return !slices.ContainsFunc(r.Charges, func(c Charge) bool { return c.Basis.Cap != nil || c.Minimum != nil })
+}
+
+// Knots returns the amounts at which the price of water changes in a bill of more than all its tiers, rising: the ends of
+// the tiers, in billing units of the period.
+func (b *Bill) Knots() (out []float64) {
+	for _, l := range b.Lines {
+		if l.To != nil && l.Days > 0 {
+			out = append(out, l.To.Float64()*float64(b.Days())/float64(l.Days))
+		}
+	}
+	slices.Sort(out)
+	return slices.DeleteFunc(slices.Compact(out), func(x float64) bool { return !(x > 0) })
 }

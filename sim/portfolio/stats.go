@@ -65,6 +65,17 @@ func (t *Table) Stats(m int, accounts []int, threshold float64) Stats {
 	return s
 }
 
+// Largest returns the share of one account in the use of all under measure m: that of the account with the most.
+func (t *Table) Largest(m int) float64 {
+	most, sum := 0.0, 0.0
+	for a := range t.Accounts {
+		v := t.use(m, a).volumeM3 / float64(t.use(m, a).years)
+		sum += v
+		most = max(most, v)
+	}
+	return quotient(most, sum)
+}
+
 // quotient returns a ÷ b, NaN if b is not above 0.
 func quotient(a, b float64) float64 {
 	if !(b > 0) {

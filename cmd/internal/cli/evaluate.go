@@ -349,6 +349,10 @@ func figuresOf(charts []plots.Chart, drawn []pngfile.Files) (out []plots.Figure)
 
 // printEvaluation prints verdicts and tables.
 func printEvaluation(w io.Writer, e *evaluate.Evaluation) {
+	if text := e.DominanceWords(); text != "" {
+		printLines(w, wrapped(text))
+		fmt.Fprintln(w)
+	}
 	for i := range e.Measures {
 		printLines(w, wrapped(e.VerdictWords(&e.Measures[i])))
 	}

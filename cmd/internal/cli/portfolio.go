@@ -37,6 +37,8 @@ its name; --columns lists its columns. What an account does not state is drawn
 from the ranges of the program or the catalog: the same for all measures, and
 flagged. An account's outdoor use scales its as-found run times; without it they
 are drawn from a distribution that is assumed, and every output says so.
+With "money: {rates: rates.yaml, indoor_use: 100 to 280 gal}" in the program,
+results have what irrigation adds to the bill, and the saving on the bill.
 
 DIR gets results.parquet (account, measure, year), months.parquet,
 accounts.parquet (what was understood), bills.parquet (metered use), failed.csv

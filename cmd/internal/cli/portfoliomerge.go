@@ -64,7 +64,8 @@ type foundShard struct {
 func findShards(folder string) ([]foundShard, error) {
 	const rightFolder = "name the folder that loamledger portfolio --shard wrote to"
 	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
-		return nil, &diag.Error{Code: diag.NoSuchFile, Pos: diag.Pos{File: folder}, Msg: "this is a file, not a folder of shards", Fix: rightFolder}
+		return nil, &diag.Error{Code: diag.NoSuchFile, Pos: diag.Pos{File: folder}, Msg: "this is a file, not a folder of shards",
+			Fix: rightFolder}
 	}
 	entries, err := os.ReadDir(folder)
 	if err != nil {

@@ -1,10 +1,13 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"loamledger/cmd/internal/outdir"
 	"loamledger/scenarios/accounts"
@@ -236,6 +239,15 @@ func splitCodes(codes string) func(yield func(string) bool) {
 	}
 }
 
+// alarmLine lists alarms with the number of their accounts, the most frequent first.
+func (r *portfolioRecord) alarmLine() string {
+	codes := slices.SortedFunc(maps.Keys(r.Alarms), func(a, b string) int { return cmp.Or(r.Alarms[b]-r.Alarms[a], cmp.Compare(a, b)) })
+	for i, code := range codes {
+		codes[i] = fmt.Sprintf("%s %d", code, r.Alarms[code])
+	}
+	return strings.Join(codes, ", ")
+}
+
 // print prints the summary.
 func (r *portfolioRecord) print(s Streams, out string, asJSON bool) error {
 	if asJSON {
@@ -292,6 +304,9 @@ func (r *portfolioRecord) print(s Streams, out string, asJSON bool) error {
 			line += fmt.Sprintf(", distance unknown for %d", st.Unknown)
 		}
 		fmt.Fprintln(s.Out, line+".")
+	}
+	if len(r.Alarms) > 0 {
+		fmt.Fprintf(s.Out, "Accounts with alarms, by code, in %s: %s.\n", accountsName, r.alarmLine())
 	}
 	for _, note := range r.Notes {
 		fmt.Fprintln(s.Out, note)

@@ -23,7 +23,7 @@ avoided_cost:                # what the supplier does not spend per volume not s
   growth: 1%                 # a year, real
   factor: {low: 80%, mid: 100%, high: 120%}     # how far these may be off
 
-# What participants pay for water; not used if the results have bills (money).
+# What participants pay for water; not used if the results have bills (money in the program).
 retail: {per: HCF, price: {low: 4.00, mid: 4.60, high: 5.50}}
 # What others gain from saved water, for the societal test. Without it there is none.
 externality: {per: AF, price: 60}
@@ -37,7 +37,7 @@ targets:
   rank_by: beyond_need       # bill, beyond_need (bill less requirement) or ratio (bill ÷ requirement)
   rank_years: 2001 to 2005   # of the bills
   score_years: 2006 to 2012  # later years, by which the choice is judged
-  bill_error: 15%            # of a year's bill against the replay, one standard deviation
+  bill_error: 15%            # of a year's simulated bill, one standard deviation; not used with --bills FILE
   area_error: 10%            # how far the irrigated area is known, one standard deviation
 
 measures:

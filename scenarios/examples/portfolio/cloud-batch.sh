@@ -1,6 +1,7 @@
 #!/bin/bash
 # A portfolio as an array of a cloud's batch service: each task runs one shard. UNTESTED: no account
-# was at hand. Queue, job definition, image and the mounted folder /data are yours. A task reads its
+# was at hand; its fields are those of the services' own types. Queue, job definition, image and the folder /data are yours; it must be a
+# disk on which a folder can be renamed, which a mounted bucket is not. A task reads its
 # number from a variable that the service sets: AWS_BATCH_JOB_ARRAY_INDEX or BATCH_TASK_INDEX.
 # Then join the shards: loamledger portfolio merge /data/shards --out /data/results
 set -eu
@@ -15,7 +16,7 @@ google)
 {"taskGroups": [{"taskCount": 64, "parallelism": 16, "taskSpec": {
   "maxRetryCount": 3,
   "computeResource": {"cpuMilli": 2000, "memoryMib": 1024},
-  "volumes": [{"gcs": {"remotePath": "REPLACE"}, "mountPath": "/data"}],
+  "volumes": [{"nfs": {"server": "REPLACE", "remotePath": "REPLACE"}, "mountPath": "/data"}],
   "runnables": [{"container": {"imageUri": "REPLACE/loamledger",
     "commands": ["portfolio", "/data/accounts.csv", "--program", "/data/program.yaml", "--out", "/data/shards", "--shards", "64"]}}]}}]}
 JSON
