@@ -128,7 +128,8 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured, alarmed bool) []str
 	}
 	const ask = "Ask your water provider which watering days, hours, and drought stages apply now."
 	if v == notReady { // nothing to change yet
-		keep := s.keepBase(f) + " Do not enter any of the options yet. " + quantity.Capital(s.wording("ask whoever prepared this report to ", "")+s.tryWords())
+		keep := s.keepBase(f) + " Do not enter any of the options yet. " +
+			quantity.Capital(s.wording("ask whoever prepared this report to ", "")+s.tryWords())
 		return []string{punctuated(keep), improve, ask}
 	}
 	enter := "have whoever programs the controller enter the settings for " + quote(s.Table.Strategies[at]) + "."

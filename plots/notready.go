@@ -73,11 +73,13 @@ func (s *Study) tryWords() string {
 	})
 	switch {
 	case breaks && s.short():
-		return "try days and hours within local rules, and more minutes in the zones named under " + s.wording("“Fails.”", "“Meets the rule.”")
+		return "try days and hours within local rules, and more minutes in the zones named under " +
+			s.wording("“Fails.”", "“Meets the rule.”")
 	case breaks:
 		return "try days and hours within local rules."
 	}
-	return "try more minutes in the zones named under " + s.wording("“Fails.”", "“Meets the rule.”")
+	return "try more minutes in the zones named under " +
+		s.wording("“Fails.”", "“Meets the rule.”")
 }
 
 // wording picks the words for a page on which the reader changes numbers, or those for

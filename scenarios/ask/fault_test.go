@@ -43,7 +43,7 @@ func TestFaults(t *testing.T) {
 		{"zones", "name", "all", "is reserved", "choose another name"},
 		{"zones", "name", "=1+1", "formula", "begin it"},
 		{"soil", "texture", "mud", `unknown answer "mud"`, "silt loam"},
-		{"soil", "ribbon", "4 in", `unknown answer "2 in"`, "none, short"},
+		{"soil", "ribbon", "4 in", `unknown answer "4 in"`, "no ball, none, short"},
 		{"schedule", "days", "sometimes", "not a rule for days", ""},
 		{"schedule", "days", "mon, mon", "duplicate day", "remove one"},
 		{"schedule", "starts", "dawn", "not a time of day", "05:30"},

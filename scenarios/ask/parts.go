@@ -14,7 +14,8 @@ var placeParts = []Part{
 	{ID: "position", Name: "latitude", Text: "Latitude and longitude in degrees", Kind: Place, Example: same("38.9, -104.8"),
 		Help: "South and west are negative. Latitude alone is enough.",
 		at:   site(func(a *Answers) *string { return &a.Position }), unsaid: unsaidPosition},
-	{ID: "elevation", Name: "height", Later: true, Text: "Height above sea level", Kind: Number, Example: Pair{"1600", "490"}, Unit: Pair{"ft", "m"},
+	{ID: "elevation", Name: "height", Later: true, Text: "Height above sea level", Kind: Number,
+		Example: Pair{"1600", "490"}, Unit: Pair{"ft", "m"},
 		Help: "Within a few hundred feet is close enough.",
 		at:   site(func(a *Answers) *string { return &a.Elevation }), unsaid: unsaidElevation},
 	{ID: "climate", Name: "climate", Text: "Which climate is most like yours?", Kind: Choice, Choices: climateChoices(),
@@ -26,7 +27,8 @@ var weatherParts = []Part{
 	{ID: "file", Name: "weather", Text: "Daily weather file, if you have one", Kind: File, Example: same("weather.csv"),
 		Help: "A CSV file from a weather service; loamledger knows the layouts of many.",
 		at:   site(func(a *Answers) *string { return &a.WeatherFile }), unsaid: unsaidWeather},
-	{ID: "figures", Name: "usual weather", Later: true, Text: "Do you know your town's usual temperatures and rain?", Kind: Choice, Choices: yesNo, When: noFile,
+	{ID: "figures", Name: "usual weather", Later: true, Text: "Do you know your town's usual temperatures and rain?",
+		Kind: Choice, Choices: yesNo, When: noFile,
 		Help: "Five numbers: highs and lows of the hottest and the coldest month, and the rain of a year.",
 		at:   site(func(a *Answers) *string { return &a.Figures }), unsaid: unsaidFigures},
 	{ID: "summer_high", Name: "summer high", Text: "Usual daily high in the hottest month", Kind: Number,
@@ -55,7 +57,8 @@ var (
 var zoneParts = []Part{
 	{ID: "name", Name: "name", Text: "Name", Kind: Text, Example: same("front lawn"),
 		at: zone(func(z *Zone) *string { return &z.Name }), unsaid: unsaidName},
-	{ID: "area", Name: "size", Text: "Size: length x width, or an area", Kind: Number, Example: Pair{"40 x 25", "12 x 8"}, Unit: Pair{"ft2", "m2"},
+	{ID: "area", Name: "size", Text: "Size: length x width, or an area", Kind: Number,
+		Example: Pair{"40 x 25", "12 x 8"}, Unit: Pair{"ft2", "m2"},
 		at: zone(func(z *Zone) *string { return &z.Area }), unsaid: unsaidArea},
 	{ID: "plant", Name: "plants", Text: "What grows there?", Kind: Choice, Choices: plantChoices,
 		Help: "For a mix, choose what suffers first. Names of the catalog are read, too.",
@@ -78,8 +81,9 @@ var soilParts = []Part{
 	{ID: "grit", Name: "grit", Later: true, Text: "Wet a pinch well and rub it in the palm. How does it feel?", Kind: Choice,
 		Choices: gritChoices, When: &When{"soil", "ribbon", []string{"short", "medium", "long"}},
 		at: site(func(a *Answers) *string { return &a.Grit }), unsaid: unsaidGrit},
-	{ID: "texture", Name: "texture", Text: "Texture", Kind: Choice, Choices: textureChoices(), When: &When{"soil", "ribbon", []string{"known"}},
-		at: site(func(a *Answers) *string { return &a.Texture }), unsaid: unsaidSoil},
+	{ID: "texture", Name: "texture", Text: "Texture", Kind: Choice, Choices: textureChoices(),
+		When: &When{"soil", "ribbon", []string{"known"}},
+		at:   site(func(a *Answers) *string { return &a.Texture }), unsaid: unsaidSoil},
 }
 
 var scheduleParts = []Part{
@@ -92,8 +96,9 @@ var scheduleParts = []Part{
 	{ID: "same", Name: "same days", Later: true, Text: "Do all zones water on these days?", Kind: Choice, Several: true,
 		Choices: yesNo, Help: "No, if some have days of their own.",
 		at: site(func(a *Answers) *string { return &a.SameDays }), unsaid: unsaidSame},
-	{ID: "zone_days", Name: "days of zones", Text: "Days of this zone", Kind: Days, Each: true, Example: same("tue"), When: &When{"schedule", "same", []string{"no"}},
-		at: zone(func(z *Zone) *string { return &z.Days }), unsaid: unsaidZoneDays},
+	{ID: "zone_days", Name: "days of zones", Text: "Days of this zone", Kind: Days, Each: true, Example: same("tue"),
+		When: &When{"schedule", "same", []string{"no"}},
+		at:   zone(func(z *Zone) *string { return &z.Days }), unsaid: unsaidZoneDays},
 	{ID: "minutes", Name: "minutes", Text: "Minutes at each start", Kind: Number, Each: true, Unit: same("min"), Example: same("12"),
 		at: zone(func(z *Zone) *string { return &z.Minutes }), unsaid: unsaidMinutes},
 }

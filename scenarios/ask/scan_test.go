@@ -23,8 +23,10 @@ var (
 
 // Texts of pieces that matter are read as the expressions read them.
 func TestReadersAgreeWithExpressions(t *testing.T) {
-	pieces := []string{" ", "  ", "\t", "1", "12", "3", "0.5", ".", "-", "+", "°", "n", "S", "W", "e", "x", "X", "×", "*", "by", "By", "b", "$", "€",
-		"USD", "eur", "dollars", "Dollar", "euro", "euros", "/", "per", "PER", "a", "A", "kgal", "1,000 gal", "every", "other", "second", "third", "two",
+	pieces := []string{" ", "  ", "\t", "1", "12", "3", "0.5", ".", "-", "+", "°", "n", "S", "W", "e", "x", "X", "×", "*", "by", "By", "b",
+		"$", "€",
+		"USD", "eur", "dollars", "Dollar", "euro", "euros", "/", "per", "PER", "a", "A", "kgal", "1,000 gal",
+		"every", "other", "second", "third", "two",
 		"days", "day", "Days", "st", "nd", "th", "_", "%", "ft", "é", "\n", ":", ","}
 	rapid.Check(t, func(t *rapid.T) {
 		text := strings.Join(rapid.SliceOfN(rapid.SampledFrom(pieces), 0, 9).Draw(t, "pieces"), "")
@@ -66,7 +68,8 @@ func TestReadersAgreeWithExpressions(t *testing.T) {
 // Intervals as people type them; 0 is no interval. Expected values are by hand.
 func TestIntervalDays(t *testing.T) {
 	for text, want := range map[string]int{"every 3 days": 3, " Every  third day ": 3, "every 3rd day": 3, "every other day": 2, "2 days": 2,
-		"every second day": 2, "every four days": 4, "every day": 0, "every 1 days": 0, "3": 0, "every 3": 0, "-3 days": 0, "+3 days": 0, "days": 0} {
+		"every second day": 2, "every four days": 4, "every day": 0, "every 1 days": 0,
+		"3": 0, "every 3": 0, "-3 days": 0, "+3 days": 0, "days": 0} {
 		if got := intervalDays(text); got != want {
 			t.Errorf("%q: %d, not %d", text, got, want)
 		}

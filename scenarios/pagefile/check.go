@@ -48,7 +48,8 @@ func (e *Engine) show(reply *Reply) {
 	for s := range reply.Cards.Cards {
 		reply.Cards.Cards[s].Measure = a.Next[s]
 	}
-	reply.Next = &Next{Answer: a.Answer, Measure: a.Measure, Uncertainties: a.Uncertainties, Steps: a.Steps, WhyNot: a.WhyNot, Ranges: a.Ranges}
+	reply.Next = &Next{Answer: a.Answer, Measure: a.Measure, Uncertainties: a.Uncertainties, Steps: a.Steps,
+		WhyNot: a.WhyNot, Ranges: a.Ranges}
 	if l.Ranges != nil {
 		reply.Next.Draws = l.Ranges.Draws
 		reply.Cards.Answer = a.Answer

@@ -63,7 +63,8 @@ func (e *Engine) sliders(sc *scenarios.Scenario) (out []Control, fixed string) {
 		if zones != nil && zones.Kind == scenarios.Scalar {
 			where = "in " + bareName(zones.Text) + ", with a spreadsheet"
 		}
-		return out, strings.TrimSpace(fixed + " No sliders for zones: they are in a table. Change their numbers " + where + ", and open it here again.")
+		return out, strings.TrimSpace(fixed + " No sliders for zones: they are in a table. Change their numbers " +
+			where + ", and open it here again.")
 	}
 	for z := range sc.Zones {
 		for _, c := range zoneControls(sc, z, zones.Items[z]) {

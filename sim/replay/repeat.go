@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 
+	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 )
@@ -17,7 +18,10 @@ import (
 //   - a strategy that is the same is taken over, if no zone has changed;
 //   - if some have, so is what it did to the others, but only where nothing in one zone
 //     bears on another: there are no limits, no sensor controls another zone, and zones do
-//     not change;
+//     not change during the record;
+//   - under limits, a strategy that decides by calendar and weather alone (see
+//     [strategy.Strategy.SetAhead]) decides the same, as long as no flow is limited: zones
+//     that have changed are replayed with the doses that those runs are there;
 //   - the references of zones that are the same are taken over.
 //
 // Columns of weather are the same if they are in the same memory, which must not change; nor
@@ -36,6 +40,8 @@ func (r *Runner) Repeat(ctx context.Context, job *Job) (*tally.Table, error) {
 	r.results, l.results = l.results, r.results
 	r.prepareTable(&own)
 	r.layOutDaily(&own)
+	r.decisions, l.decisions = grow(l.decisions, len(own.Strategies)), r.decisions
+	clear(r.decisions)
 	r.workers = grow(r.workers, max(1, len(r.workers)))
 	r.workers[0].prepare(&r.stage)
 	for s := range r.table.Strategies {
@@ -66,10 +72,14 @@ type last struct {
 	table   tally.Table
 	results results
 	daily   [][][]float64 // as those of the runner
-	site    bool          // all but zones and strategies is the same in the job under way
-	zones   []bool        // by zone: it is the same
-	all     bool          // all zones are
-	rows    []int         // by strategy of the job under way: its row, if it is the same; -1 for none
+	// decisions are the plans, with their runs, of strategies under limits that decide by
+	// calendar and weather alone, by strategy and zone; nil for others.
+	decisions [][]sim.Plan
+	site      bool   // all but zones and strategies is the same in the job under way
+	zones     []bool // by zone: it is the same
+	all       bool   // all zones are
+	flows     bool   // flows decide the same
+	rows      []int  // by strategy of the job under way: its row, if it is the same; -1 for none
 }
 
 // compare finds what of a job is as in the run before.
@@ -83,6 +93,7 @@ func (l *last) compare(job *Job) {
 	if l.all = l.site; !l.site {
 		return
 	}
+	l.flows = l.job.sameFlows(job)
 	for z := range l.zones {
 		l.zones[z] = l.job.Zones[z].Same(&job.Zones[z])
 		l.all = l.all && l.zones[z]
@@ -123,26 +134,88 @@ func (l *last) rowOf(s int) int {
 
 // repeat replays strategy s, or takes it over.
 func (r *Runner) repeat(s int) {
-	if r.takeRow(s) {
+	if r.takeRow(s) || r.redose(s) {
 		return
 	}
 	w := &r.workers[0]
+	reference := s >= len(r.last.rows)
+	w.keep = !reference && w.job.Limits != nil && w.job.Strategies[s].SetAhead() && len(w.changed[s]) == 0
 	w.compile(s, &r.table)
-	row, reference := r.last.rowOf(s), s >= len(r.last.rows)
+	if w.keep {
+		r.decisions[s] = decisions(w.plans)
+		w.keep = false
+	}
+	row := r.last.rowOf(s)
 	apart := reference || w.apart && w.pieces == nil
 	for z := range w.job.Zones {
 		if apart && row >= 0 && r.last.zones[z] {
 			r.takeZone(s, z, row)
 			continue
 		}
-		if s >= len(r.daily) {
-			w.zone(s, z, &r.table, &w.own.plan, nil)
+		r.repeatZone(s, z)
+	}
+}
+
+// repeatZone replays zone z under strategy s, whose plans are there.
+func (r *Runner) repeatZone(s, z int) {
+	w := &r.workers[0]
+	if s >= len(r.daily) {
+		w.zone(s, z, &r.table, &w.own.plan, nil)
+		return
+	}
+	plan := w.zone(s, z, &r.table, &w.own.plan, &w.own.trace)
+	sheet := w.sheet(&r.table, s, z, plan, w.pieces, w.given)
+	r.daily[s][z] = sheet.AppendMetered(nil)
+}
+
+// decisions returns what can be kept of plans that have kept their runs.
+func decisions(plans []sim.Plan) []sim.Plan {
+	out := make([]sim.Plan, len(plans))
+	for z := range plans {
+		p := &plans[z]
+		out[z] = sim.Plan{Spin: p.Spin, Dose: slices.Clone(p.Dose), Reason: slices.Clone(p.Reason), Runs: slices.Clone(p.Runs), Watcher: p.Watcher}
+		p.KeepRuns = false
+	}
+	return out
+}
+
+// redose replays strategy s with the decisions of the run before on the zones that have
+// changed, takes over the others, and reports whether it could.
+func (r *Runner) redose(s int) bool {
+	l, w := &r.last, &r.workers[0]
+	row := l.rowOf(s)
+	if row < 0 || row >= len(l.decisions) || l.decisions[row] == nil || !l.flows {
+		return false
+	}
+	kept := l.decisions[row]
+	r.decisions[s] = kept
+	w.apart, w.pieces, w.plans = false, nil, grow(w.plans, len(kept))
+	for z := range w.job.Zones {
+		if l.zones[z] {
+			r.takeZone(s, z, row)
 			continue
 		}
-		plan := w.zone(s, z, &r.table, &w.own.plan, &w.own.trace)
-		sheet := w.sheet(&r.table, s, z, plan, w.pieces, w.given)
-		r.daily[s][z] = sheet.AppendMetered(nil)
+		plan := &w.plans[z]
+		plan.Redose(&kept[z], &w.job.Zones[z], w.shares[z], 1)
+		r.repeatZone(s, z)
+		plan.Dose, plan.Reason, plan.Watcher = nil, nil, nil // those of kept
 	}
+	r.table.Breaches[s] = append(r.table.Breaches[s], l.table.Breaches[row]...)
+	return true
+}
+
+// sameFlows reports whether no zone draws another flow in another job with the same wiring,
+// or none of the flows is limited.
+func (j *Job) sameFlows(o *Job) bool {
+	if o.Wiring == nil || !slices.ContainsFunc(o.Wiring.MeterLMin, func(flow float64) bool { return flow > 0 }) {
+		return true
+	}
+	for z := range o.Zones {
+		if j.Zones[z].FlowLMin() != o.Zones[z].FlowLMin() {
+			return false
+		}
+	}
+	return true
 }
 
 // takeRow takes strategy s over, and reports whether it could.
@@ -154,6 +227,9 @@ func (r *Runner) takeRow(s int) bool {
 	t, was := &r.table, &r.last.table
 	for z := range t.Zones {
 		r.takeZone(s, z, row)
+	}
+	if row < len(r.last.decisions) && s < len(r.decisions) {
+		r.decisions[s] = r.last.decisions[row]
 	}
 	t.Breaches[s] = append(t.Breaches[s], was.Breaches[row]...)
 	if at := t.LeastRow(s); at >= len(t.Strategies) {

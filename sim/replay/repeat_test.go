@@ -11,6 +11,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	"loamledger/sim"
+	"loamledger/sim/clock"
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
@@ -209,8 +211,38 @@ func TestRepeatTakesOver(t *testing.T) {
 		t.Errorf("one strategy more: %d of %d taken over", taken(moved, more), n*strategies)
 	}
 	job.Limits = &strategy.Limits{}
-	if limited := days(); taken(moved, limited) != 0 {
+	limited := days()
+	if taken(moved, limited) != 0 {
 		t.Errorf("other limits: %d taken over", taken(moved, limited))
+	}
+	job.Zones = slices.Clone(job.Zones)
+	job.Zones[1].DULQ *= 0.9
+	strategies = 4 // refill and sensor look at their zones
+	if again := days(); taken(limited, again) != (n-1)*strategies {
+		t.Errorf("a zone has moved under limits: %d of %d taken over", taken(limited, again), n*strategies)
+	}
+}
+
+// Hand: 10 mm/h on 600 m² are 100 L/min. Two zones of that flow run together below 200 L/min
+// and finish within the window of 20 minutes; at 150 L/min for the second they queue, and the
+// second has no room.
+func TestFlowsDecideUnderLimits(t *testing.T) {
+	a, b := plainZone("a"), plainZone("b")
+	a.AreaM2, b.AreaM2, a.PRMMH, b.PRMMH = 600, 600, 10, 10
+	job := replay.Job{Zones: []sim.Zone{a, b}, Weather: invented(40), Daily: true, Wiring: clock.OneController(200),
+		Limits: &strategy.Limits{Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 300, ToMin: 320}}}},
+		Strategies: []strategy.Strategy{{Name: "p", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{
+			{Name: "p", Starts: []int{300}, Minutes: []float64{20, 20}}}}}}}}
+	var r replay.Runner
+	for _, tt := range []struct{ rate, want float64 }{{10, 2}, {15, 0}, {9, 1.8}} { // m³ a day in the second zone
+		job.Zones = slices.Clone(job.Zones)
+		job.Zones[1].PRMMH = tt.rate
+		if _, err := r.Repeat(context.Background(), &job); err != nil {
+			t.Fatal(err)
+		}
+		if got := r.Daily(0, 1)[5]; math.Abs(got-tt.want) > 1e-9 {
+			t.Errorf("at %v mm/h the second zone gets %v m³, by hand %v", tt.rate, got, tt.want)
+		}
 	}
 }
 

@@ -90,8 +90,9 @@ type Runner struct {
 	table    tally.Table
 	yearly   bool // a varied table keeps its months
 	results
-	daily [][][]float64 // by strategy, zone and day; see [Runner.Daily]
-	last  last
+	daily     [][][]float64 // by strategy, zone and day; see [Runner.Daily]
+	decisions [][]sim.Plan  // see [last]
+	last      last
 }
 
 // results are the memory that the table's outcomes share.

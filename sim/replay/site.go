@@ -20,13 +20,21 @@ func Breaks(job *Job, st *strategy.Strategy) bool {
 	var s stage
 	alone := *job
 	alone.Strategies = []strategy.Strategy{*st}
+	var c strategy.Compiler
+	if st.SetAhead() && len(st.Stretches) == 0 { // it needs no day records
+		s.describe(&alone)
+		for z := range job.Zones {
+			s.shares = append(s.shares, sim.Shares(job.Zones[z].Strips, job.Zones[z].DULQ))
+		}
+		c.Compile(&s.site, st, s.shares, make([]sim.Plan, len(job.Zones)))
+		return len(c.Breaches) > 0
+	}
 	s.prepare(&alone, 1)
 	if len(s.changed[0]) > 0 {
 		w, t := worker{stage: &s, planned: new(planned)}, tally.Table{Breaches: make([][]sim.Breach, 1)}
 		w.compileChanged(0, &t)
 		return len(t.Breaches[0]) > 0
 	}
-	var c strategy.Compiler
 	c.Compile(&s.site, st, s.shares, make([]sim.Plan, len(job.Zones)))
 	return len(c.Breaches) > 0
 }
@@ -66,6 +74,7 @@ func Overdraws(job *Job) [][]strategy.Overdraw {
 func ShallowDays(job *Job) []int {
 	var s stage
 	s.describe(job)
+	s.warmth.Fill(job.Weather, s.site.Spin)
 	var g sim.Growth
 	var days []sim.Day
 	out := make([]int, len(job.Zones))

@@ -52,15 +52,15 @@ func (s *stage) describe(job *Job) {
 	if job.NoSpinUp {
 		site.StartShare = job.StartShare
 	}
-	if !s.same {
-		s.warmth.Fill(job.Weather, site.Spin)
-	}
 }
 
 // prepare computes the stage on n goroutines, course by course.
 func (s *stage) prepare(job *Job, n int) {
 	s.describe(job)
 	zones, site := len(job.Zones), &s.site
+	if !s.same {
+		s.warmth.Fill(job.Weather, site.Spin)
+	}
 	s.knowing = !s.decided && strategy.KeepsBalance(job.Strategies)
 	s.findCourses()
 	s.compute(min(n, len(s.courses)))

@@ -39,7 +39,8 @@ func typeSeconds(line string) float64 {
 }
 
 // newcomer answers for a yard of three zones, all lawn under the same heads.
-var newcomer = []string{"38.9, -104.8", "3", "", "front lawn, side, back", "40 x 25, 30 x 12, 20 x 18", "1", "1", "3", "mon, wed, fri", "5:00",
+var newcomer = []string{"38.9, -104.8", "3", "", "front lawn, side, back", "40 x 25, 30 x 12, 20 x 18", "1", "1", "3",
+	"mon, wed, fri", "5:00",
 	"15, 12, 15", "apr-oct", "$6.50 per kgal", "", "", ""}
 
 // From the command to the first table: all that is printed is read, up to the end of the
