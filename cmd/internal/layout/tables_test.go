@@ -13,8 +13,8 @@ type rule struct {
 // import: none of them uses files, the clock, the network or the terminal, except
 // for printing in fmt, which has its own test.
 var plain = []string{
-	"cmp", "container/heap", "encoding/binary", "errors", "fmt", "hash/fnv", "iter", "maps", "math", "math/bits", "math/rand/v2", "reflect", "slices",
-	"sort", "strconv", "strings", "unicode", "unicode/utf8",
+	"cmp", "container/heap", "encoding/binary", "errors", "fmt", "hash/fnv", "iter", "maps", "math", "math/bits", "math/rand/v2", "reflect",
+	"slices", "sort", "strconv", "strings", "unicode", "unicode/utf8",
 }
 
 // pure lists the pure packages and the packages of this project that each may
