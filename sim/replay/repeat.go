@@ -173,7 +173,8 @@ func decisions(plans []sim.Plan) []sim.Plan {
 	out := make([]sim.Plan, len(plans))
 	for z := range plans {
 		p := &plans[z]
-		out[z] = sim.Plan{Spin: p.Spin, Dose: slices.Clone(p.Dose), Reason: slices.Clone(p.Reason), Runs: slices.Clone(p.Runs), Watcher: p.Watcher}
+		out[z] = sim.Plan{Spin: p.Spin, Dose: slices.Clone(p.Dose), Reason: slices.Clone(p.Reason), Runs: slices.Clone(p.Runs),
+			Watcher: p.Watcher}
 		p.KeepRuns = false
 	}
 	return out
