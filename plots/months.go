@@ -73,8 +73,7 @@ func Months(s *Study) Chart {
 	}
 	if s.Metered != nil {
 		c.Keys = append(c.Keys, Key{Form: Marks, Role: MeteredUse, Label: "metered, less base use"})
-		c.Notes = append(c.Notes, "Dots: what the meters read, less base use, in the periods that count before any change; 0 if a month has "+
-			"less than base use.")
+		c.Notes = append(c.Notes, "Dots: metered use less base use, before any change; 0 if below base use.")
 	}
 	if s.Allowance != nil {
 		c.Keys = append(c.Keys, Key{Form: Line, Role: AllowedWater, Label: "allowance"})

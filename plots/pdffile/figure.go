@@ -15,11 +15,21 @@ type block struct {
 	number  int
 }
 
-// The scale of a picture, as a share of the size it was drawn for: 432 pt across.
+// The scale of a picture, as a share of the size it was drawn for: 432 pt across, with
+// labels of 10 pt.
 const (
 	drawnPt    = 432.0
-	leastScale = 0.68 // so that its 10 pt labels stay legible
+	leastScale = 0.68
+	tightScale = 0.6 // on a page that would be half empty without the picture
 )
+
+// least returns the least scale of a picture on this page.
+func (s *sheet) least() float64 {
+	if s.y < s.high/2 {
+		return tightScale
+	}
+	return leastScale
+}
 
 // chart writes a chart where it belongs, or has its pictures wait for the next page: what
 // comes after them in their section then fills the page. Charts are numbered in their
@@ -66,17 +76,17 @@ func (s *sheet) flush() {
 // together returns how many of the waiting pictures fit on what is left of the page, and
 // at which scale; 0 if not even the first does.
 func (s *sheet) together() (n int, scale float64) {
-	text, high := 0.0, 0.0
+	text, high, least := 0.0, 0.0, s.least()
 	scale = 1
 	for i := range s.waiting {
 		b := &s.waiting[i]
 		text += s.above(b, s.fresh && i == 0) + below
 		high += s.tall(b)
 		fits := (s.bottom() - s.y - text) / high
-		if high > 0 && fits < leastScale {
+		if high > 0 && fits < least {
 			break
 		}
-		n = i + 1
+		n, least = i+1, leastScale
 		if high > 0 {
 			scale = min(1, fits)
 		}
@@ -134,7 +144,7 @@ func (s *sheet) place(b *block, scale float64) bool {
 	title, see := s.texts(b)
 	size, first := sized(b), s.fresh
 	if fits := (s.bottom() - s.y - s.above(b, first)) / full; scale > fits {
-		if fits < leastScale && !first {
+		if fits < s.least() && !first {
 			return false
 		}
 		scale = fits

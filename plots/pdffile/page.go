@@ -135,7 +135,7 @@ func (s *sheet) section(d *Document, one *plots.Section, text []piece) {
 	r := d.Report
 	if one.ID == plots.ChartsID && len(d.Figures) > 0 && len(d.Figures[0].Pictures) > 0 { // the heading is not left behind
 		b := block{chart: d.Figures[0].Chart, picture: &d.Figures[0].Pictures[0]}
-		s.need(float64(headSize*3) + s.above(&b, false) + float64(s.tall(&b)*leastScale))
+		s.need(float64(headSize*2.35) + 5 + s.above(&b, false) + float64(s.tall(&b)*s.least()))
 	}
 	if len(one.Parts) > 0 && one.ID != plots.MetersID {
 		s.need(s.kept(func() {
@@ -236,7 +236,7 @@ func (s *sheet) headed(title string, t *plots.Table) {
 // kept is the height that must be free for what is not to be broken: all of it, or
 // least of what takes much of a page.
 func (s *sheet) kept(write func(), least float64) float64 {
-	if whole := s.measured(write) - s.y; whole <= 0.45*s.high {
+	if whole := s.measured(write) - s.y; whole <= 0.4*s.high {
 		return whole
 	}
 	return least
