@@ -115,8 +115,8 @@ func (w *writer) zones() *scenarios.Node {
 		text, d := w.number(at("area"))
 		comment := assumption(d)
 		if area, product, err := w.area(text); err != nil {
-			fix := "write length x width, such as " + Pair{"40 ft x 25 ft, or an area, such as 1000 ft2", "12 m x 8 m, or an area, such as 100 m2"}.In(w.a)
-			w.fault(at("area"), diag.BadQuantity, fix, "%q: %v", text, err)
+			examples := Pair{"40 ft x 25 ft, or an area, such as 1000 ft2", "12 m x 8 m, or an area, such as 100 m2"}.In(w.a)
+			w.fault(at("area"), diag.BadQuantity, "write length x width, such as "+examples, "%q: %v", text, err)
 		} else {
 			if product {
 				comment = append(comment, text)
