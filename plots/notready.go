@@ -64,7 +64,8 @@ func (s *Study) short() bool {
 // the report is to try, after "to".
 func (s *Study) tryWords() string {
 	if n := s.Next; n != nil && s.Live {
-		return "enter the run times named above for " + quote(s.Table.Strategies[n.Strategy]) + " in the questions or in the file."
+		return "save the scenario, give " + quote(s.Table.Strategies[n.Strategy]) +
+			" a program of its own with the run times named above, and open the file here again."
 	} else if n != nil {
 		return "add " + quote(s.Table.Strategies[n.Strategy]) + " with the run times named above, and to compare again."
 	}

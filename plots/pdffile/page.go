@@ -144,6 +144,13 @@ func (s *sheet) section(d *Document, one *plots.Section, text []piece) {
 			s.opening(one.Parts[0])
 		}, 150))
 	}
+	if one.ID == plots.ZonesID && len(r.Zones) > 0 {
+		s.need(s.kept(func() {
+			s.heading(one.ID, one.Title, 0)
+			s.para(one.Stamp, small, faint)
+			s.headed(r.Zones[0].Name, &r.Zones[0].Table)
+		}, 150))
+	}
 	s.heading(one.ID, one.Title, 0)
 	if one.Stamp != "" {
 		s.paragraph([]run{{s.bold, one.Stamp + "."}}, small, faint, 0, "")

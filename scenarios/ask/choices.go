@@ -17,9 +17,9 @@ var plantChoices = []Option{
 }
 
 var sprinklerChoices = []Option{
-	{ID: "spray", Text: "fixed spray heads", Help: "A still fan."},
-	{ID: "rotor", Text: "rotors", Help: "One stream that turns."},
-	{ID: "multi-stream", Text: "rotary nozzles", Help: "Thin streams that turn."},
+	{ID: "spray", Text: "fixed spray heads", Help: "a still fan"},
+	{ID: "rotor", Text: "rotors", Help: "one stream that turns"},
+	{ID: "multi-stream", Text: "rotary nozzles", Help: "thin streams that turn"},
 	{ID: "drip", Text: "drip"},
 }
 
@@ -61,7 +61,7 @@ func textureChoices() (out []Option) {
 // The tests of soil by feel: ball and ribbon, then grit.
 var (
 	ribbonChoices = []Option{{ID: "no ball", Text: "it falls apart"}, {ID: "none", Text: "a ball, but no ribbon"},
-		{ID: "short", Text: "under 1 in"}, {ID: "medium", Text: "1 to 2 in"}, {ID: "long", Text: "over 2 in"},
+		{ID: "short", Text: "under 1 in (2.5 cm)"}, {ID: "medium", Text: "1 to 2 in (2.5 to 5 cm)"}, {ID: "long", Text: "over 2 in (5 cm)"},
 		{ID: "known", Text: "I know the texture"}}
 	gritChoices = []Option{{ID: "gritty", Text: "very gritty, like sugar"}, {ID: "smooth", Text: "very smooth, like flour"},
 		{ID: "neither", Text: "neither gritty nor smooth"}}

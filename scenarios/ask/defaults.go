@@ -117,7 +117,8 @@ func unsaidArea(a *Answers, _ int) Default {
 }
 
 func unsaidPlant(a *Answers, _ int) Default {
-	return guess("lawn", a.plantName("lawn"), "most water for yards goes to lawns; cool-season or warm-season by the climate")
+	name := a.plantName("lawn")
+	return guess(name, name, "most water for yards goes to lawns; cool-season or warm-season by the climate")
 }
 
 func unsaidSprinkler(*Answers, int) Default {
@@ -139,7 +140,7 @@ func unsaidFlow(a *Answers, z int) Default {
 func dripRate() catalog.Figure {
 	usual := (&catalog.Sprinkler{}).UsualRate()
 	return catalog.Figure{Value: 0.4 * quantity.InchMM, Low: usual.Low, High: usual.High, Grade: quantity.Guess,
-		Source: "emitters of 1 gal/h, one for each 4 ft²; " + ours}
+		Source: "emitters of 1 gal/h (3.8 L/h), one for each 4 ft² (0.37 m²); " + ours}
 }
 
 func unsaidSun(*Answers, int) Default { return guess("sun", "sun most of the day", "most lawns") }

@@ -230,6 +230,20 @@ func TestExamplesAndDefaults(t *testing.T) {
 	}
 }
 
+// Who knows only that it is lawn is told which kind is used: that stays a guess.
+func TestLawnOfUnknownKind(t *testing.T) {
+	for text, assumed := range map[string]bool{"lawn": true, "3": true, "cool lawn": false, "tall fescue": false} {
+		var a ask.Answers
+		a.SetZones("front")
+		a.Set(ask.At{Question: "zones", Part: "plant", Zone: 0}, text)
+		_, r := read(t, a)
+		listed := slices.ContainsFunc(r.Assumed, func(d ask.Assumption) bool { return d.Part == "plant" && d.Text == "cool-season turf" })
+		if marked := strings.Contains(string(r.YAML), "# ASSUMED\n    plant: "); listed != assumed || marked != assumed {
+			t.Errorf("%q: listed %v, marked %v", text, listed, marked)
+		}
+	}
+}
+
 // There are ten questions, and each can be found.
 func TestTenQuestions(t *testing.T) {
 	q := ask.Questions()

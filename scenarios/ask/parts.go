@@ -16,7 +16,7 @@ var placeParts = []Part{
 		at:   site(func(a *Answers) *string { return &a.Position }), unsaid: unsaidPosition},
 	{ID: "elevation", Name: "height", Later: true, Text: "Height above sea level", Kind: Number,
 		Example: Pair{"1600", "490"}, Unit: Pair{"ft", "m"},
-		Help: "Within a few hundred feet is close enough.",
+		Help: "Within a few hundred feet (100 m) is close enough.",
 		at:   site(func(a *Answers) *string { return &a.Elevation }), unsaid: unsaidElevation},
 	{ID: "climate", Name: "climate", Text: "Which climate is most like yours?", Kind: Choice, Choices: climateChoices(),
 		Help: "It decides which figures are used where you have none of your own.",
@@ -64,7 +64,8 @@ var zoneParts = []Part{
 		Help: "For a mix, choose what suffers first. Names of the catalog are read, too.",
 		at:   zone(func(z *Zone) *string { return &z.Plant }), unsaid: unsaidPlant},
 	{ID: "sprinkler", Name: "sprinklers", Text: "What waters it?", Kind: Choice, Choices: sprinklerChoices,
-		at: zone(func(z *Zone) *string { return &z.Sprinkler }), unsaid: unsaidSprinkler},
+		Help: "Look while the zone runs. If it has several kinds, choose the one that covers most of it.",
+		at:   zone(func(z *Zone) *string { return &z.Sprinkler }), unsaid: unsaidSprinkler},
 	{ID: "flow", Name: "flow", Later: true, Text: "Water it uses while it runs, if you have measured it", Kind: Number,
 		Example: Pair{"9", "34"}, Unit: Pair{"gpm", "L/min"},
 		Help: "Read the water meter, run the zone for two minutes with no other water on, read it again and halve the difference. " +

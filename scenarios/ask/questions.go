@@ -21,11 +21,11 @@ var questions = []Question{
 		Parts: weatherParts},
 	{ID: "zones", Title: "Zones", Text: "Which zones does the timer water?", Many: true,
 		Help: "A zone is what one valve waters. Turn them on one by one and look. Area and sprinklers decide the gallons, so pace off " +
-			"length and width: one long step is about 3 ft.",
+			"length and width: one long step is about 3 ft (1 m).",
 		Parts: zoneParts},
 	{ID: "soil", Title: "Soil", Text: "How does the soil feel?",
-		Help: "Soil decides how much water stays in reach of roots. Take a walnut of soil from 4 in deep, add drops of water and knead it " +
-			"until it is like putty. The tests are those of the NRCS guide to texture by feel.",
+		Help: "Soil decides how much water stays in reach of roots. Take a walnut of soil from 4 in (10 cm) deep, add drops of water and " +
+			"knead it until it is like putty. The tests are those of the NRCS guide to texture by feel.",
 		Parts: soilParts},
 	{ID: "schedule", Title: "Schedule", Text: "How does the timer water now, in the hottest month?",
 		Help: "This is what all else is compared with. Read it off the timer: days, start times and minutes. Look for a second start time: " +

@@ -115,8 +115,8 @@ func (w *writer) zones() *scenarios.Node {
 		text, d := w.number(at("area"))
 		comment := assumption(d)
 		if area, product, err := w.area(text); err != nil {
-			w.fault(at("area"), diag.BadQuantity, "write length x width, such as 40 ft x 25 ft, or an area, such as 1000 ft2",
-				"%q: %v", text, err)
+			examples := Pair{"40 ft x 25 ft, or an area, such as 1000 ft2", "12 m x 8 m, or an area, such as 100 m2"}.In(w.a)
+			w.fault(at("area"), diag.BadQuantity, "write length x width, such as "+examples, "%q: %v", text, err)
 		} else {
 			if product {
 				comment = append(comment, text)
@@ -126,6 +126,12 @@ func (w *writer) zones() *scenarios.Node {
 		text, d = w.said(at("plant"))
 		if len(catalog.FindPlants(w.a.plantName(text))) == 0 {
 			w.choice(at("plant"), plantChoices)
+		}
+		if i := chosen(plantChoices, text); d == nil && i >= 0 && plantChoices[i].ID == "lawn" { // its kind is a guess all the same
+			guessed := unsaidPlant(w.a, z)
+			guessed.Source = "the kind of lawn is not known: cool-season or warm-season by the climate; " + ours
+			w.assume(at("plant"), guessed)
+			d = &guessed
 		}
 		w.put(g, "plant", w.text(at("plant"), w.a.plantName(text)), assumption(d)...)
 		if soil != "" {

@@ -107,10 +107,12 @@ const percentStep = 0.05
 
 // sheet makes the settings of a strategy of what was checked.
 func (e *Engine) sheet(ctx context.Context, at int, reply *Reply) error {
-	l := e.checked
-	if l == nil || at < 0 || at >= len(l.Job.Strategies) {
+	if e.checked == nil || at < 0 || at >= len(e.checked.Job.Strategies) {
 		return errors.New("nothing is checked")
 	}
+	whole := *e.checked
+	whole.Job.Brief = false // settings are made of the months of each zone
+	l := &whole
 	s, err := l.Sheet(ctx, &l.Job.Strategies[at], &study.SheetOptions{PercentStep: percentStep})
 	switch {
 	case errors.Is(err, settings.ErrNothing), errors.Is(err, study.ErrNoWater):
@@ -124,6 +126,10 @@ func (e *Engine) sheet(ctx context.Context, at int, reply *Reply) error {
 		return err
 	}
 	reply.Sheet = record
+	reply.Unfit = append(settings.RefusalTexts(s.Refused, l.ZoneNames()), settings.MisfitTexts(s.Sheet)...)
+	for _, d := range s.Dry {
+		reply.Unfit = append(reply.Unfit, d.Text(s.Sheet))
+	}
 	reply.SheetIs = append(reply.SheetIs, l.TimerLine(percentStep), l.EffectLine(s))
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -68,13 +69,20 @@ func (e *Engine) sliders(sc *scenarios.Scenario) (out []Control, fixed string) {
 	}
 	for z := range sc.Zones {
 		for _, c := range zoneControls(sc, z, zones.Items[z]) {
-			c.ID = fmt.Sprintf("zones.%d.%s", z, c.ID)
+			key := c.ID
+			c.ID = fmt.Sprintf("zones.%d.%s", z, key)
 			c.Zone = sc.Zones[z].Name
+			c.Given = c.Given && !assumes(sc, "zones."+c.Zone+"."+key)
 			c.way = append([]yamlfile.Step{{Key: "zones"}, {Item: z}}, c.way...)
 			out = append(out, c)
 		}
 	}
 	return out, fixed
+}
+
+// assumes reports whether a value is a default, be it written and marked as assumed.
+func assumes(sc *scenarios.Scenario, key string) bool {
+	return slices.ContainsFunc(sc.Inputs, func(in scenarios.Input) bool { return in.Key == key && in.Defaulted })
 }
 
 // canTry reports whether a try can be written into the text.

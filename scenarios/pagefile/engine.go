@@ -90,6 +90,7 @@ type Reply struct {
 	Ranges   *Ranges            `json:"ranges,omitempty"`
 	Sheet    *study.SheetRecord `json:"sheet,omitempty"`
 	SheetIs  []string           `json:"sheet_is,omitempty"` // why there is no sheet, or which timer it is for
+	Unfit    []string           `json:"unfit,omitempty"`    // of the sheet: what does not fit the timer, or gets no water
 	Saved    []Saved            `json:"saved,omitempty"`
 
 	Questions []ask.Question `json:"questions,omitempty"`

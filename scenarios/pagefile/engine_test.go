@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -75,6 +76,39 @@ func TestSavedFilesGiveWhatWasShown(t *testing.T) {
 	sheet := reply(t, e, `{"do": "sheet", "strategy": 2}`)
 	if len(sheet.Faults) > 0 || sheet.Sheet == nil || len(sheet.Sheet.Entries) == 0 {
 		t.Errorf("sheet: %+v", sheet)
+	}
+}
+
+// What does not fit the timer is told with the sheet, and a rate that is written but marked
+// as assumed counts as a default on its slider.
+func TestUnfitAndAssumed(t *testing.T) {
+	e := demoEngine(t, 2)
+	e.Put("plain.yaml", []byte(demo.Scenario+"\ntimer: plain\n"+
+		"assumed: [{key: zones.desert bed.sprinkler.rate, value: 0.4 in/h, source: a guess}]\n"))
+	opened := reply(t, e, `{"do": "open", "scenario": "plain.yaml"}`)
+	if len(opened.Faults) > 0 {
+		t.Fatalf("%+v", opened.Faults)
+	}
+	for _, c := range opened.Controls {
+		if strings.HasSuffix(c.ID, "sprinkler.rate") && c.Given != (c.Zone != "desert bed") {
+			t.Errorf("%s of %s: given %v", c.ID, c.Zone, c.Given)
+		}
+	}
+	reply(t, e, `{"do": "check", "set": {}}`)
+	unfit, sensors := 0, 0
+	for i := range opened.Cards.Cards {
+		r := reply(t, e, fmt.Sprintf(`{"do": "sheet", "strategy": %d}`, i))
+		if r.Sheet == nil {
+			continue
+		}
+		if len(r.Unfit) == 0 && len(r.Sheet.Refused)+len(r.Sheet.Misfits)+len(r.Sheet.Unwatered) > 0 {
+			t.Errorf("%s: %+v are not told", r.Sheet.Strategy, r.Sheet.Refused)
+		}
+		unfit += len(r.Unfit)
+		sensors += len(r.Sheet.Controller)
+	}
+	if unfit == 0 || sensors == 0 {
+		t.Errorf("%d do not fit, %d other settings", unfit, sensors)
 	}
 }
 

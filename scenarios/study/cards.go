@@ -179,9 +179,9 @@ func (l *Study) rulesText(t *tally.Table, s int) string {
 	case s >= len(t.Breaches) || len(t.Breaches[s]) == 0:
 		return "Keeps to the rules stated."
 	case l.Applies(s):
-		return quantity.Count(len(t.Breaches[s]), "run breaks", "runs break") + " the rules stated."
+		return quantity.Count(len(t.Breaches[s]), "run breaks", "runs break") + " the rules stated, in the whole record."
 	}
-	return quantity.Count(len(t.Breaches[s]), "run is", "runs are") + " cut to the rules stated."
+	return quantity.Count(len(t.Breaches[s]), "run is", "runs are") + " cut to the rules stated, in the whole record."
 }
 
 // sourceLines says what the numbers of all cards are from.

@@ -266,7 +266,7 @@
     $("measure").textContent = next.measure ? next.measure[0].toUpperCase() + next.measure.slice(1) : "";
     $("ranged").textContent = next.ranges || "";
     $("whynot").textContent = next.why_not || "";
-    $("doubts").replaceChildren(...(next.uncertainties || []).map(u => make("li", {}, u)));
+    $("doubts").replaceChildren(...(next.uncertainties || []).map(u => make("li", {}, /[.!?]$/.test(u) ? u : u + ".")));
     $("steps").replaceChildren(...(next.steps || []).map(u => make("li", {}, u)));
     $("nextpart").hidden = false;
     if (state.cards) showCards({ cards: state.cards });
@@ -294,8 +294,10 @@
     if (turn !== state.turn) return;
     box.turn = turn;
     if (reply.errors) { box.sheet.replaceChildren(...reply.errors.map(f => make("p", {}, f.message + ". " + (f.fix || "")))); return; }
-    box.sheet.replaceChildren(...sheet(reply.sheet), ...(reply.sheet_is || []).map(t => make("p", {}, t)));
+    box.sheet.replaceChildren(...unfit(reply.unfit || []), ...sheet(reply.sheet), ...(reply.sheet_is || []).map(t => make("p", {}, t)));
   }
+  const list = (head, texts) => texts.length ? [make("h4", {}, head), make("ul", {}, ...texts.map(t => make("li", {}, t)))] : [];
+  const unfit = texts => list("Does not fit; what follows is the nearest that does", texts);
   const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
   const round = v => String(Math.round(10 * v) / 10);
   function sheet(s) {
@@ -310,12 +312,14 @@
     }
     const out = (s.lead || []).map(t => make("p", {}, t));
     for (const p of programs.values()) {
-      out.push(make("h4", {}, "Program " + p.first.program + ": " + p.first.days + ", " + p.first.starts.join(" and ")));
+      const name = p.first.program;
+      out.push(make("h4", {}, (/^program\b/i.test(name) ? name[0].toUpperCase() + name.slice(1) : "Program " + name) + ": " + p.first.days + ", " + p.first.starts.join(" and ")));
       out.push(make("table", {}, make("thead", {}, make("tr", {}, ...["Zone", "Minutes", "Cycles"].map(t => make("th", { scope: "col" }, t)))),
         make("tbody", {}, ...[...p.zones.values()].map(e => make("tr", {}, make("th", { scope: "row" }, e.zone), make("td", {}, round(e.program_minutes)),
           make("td", {}, e.cycles > 1 ? e.cycles + " of " + round(e.cycle_minutes) + " min, soak " + round(e.soak_minutes) + " min" : "1"))))));
       out.push(make("p", {}, "Percent by month: " + p.percent.map((v, m) => months[m] + " " + (v ? round(v) : "off")).join(", ") + "."));
     }
+    out.push(...list("Other settings of the controller and its sensors", s.controller || []));
     return out.concat([...(s.notes || []), ...(s.advice || [])].map(t => make("p", {}, t)));
   }
 
@@ -485,6 +489,7 @@
     for (const f of reply.saved) state.files[f.name] = new TextEncoder().encode(f.text);
     state.opened = (state.opened || 0) + 1;
     state.made = reply.saved.slice(1);
+    state.asked = true; // files added from now on are for the questions
     listFiles();
     await open(reply.saved[0].name);
     if (state.cards) $("site").focus();
@@ -498,16 +503,20 @@
       names.push(f.name);
     }
     state.opened = (state.opened || 0) + 1;
-    state.made = [];
     listFiles();
-    const yaml = names.find(isScenario) || (isScenario(state.scenario) && state.files[state.scenario] ? state.scenario : "");
-    if (yaml) return open(yaml);
+    const yaml = names.find(isScenario) || (!state.asked && isScenario(state.scenario) && state.files[state.scenario] ? state.scenario : "");
+    if (yaml) {
+      state.made = [];
+      state.asked = false;
+      return open(yaml);
+    }
     // Without a scenario, the questions use them.
     const answer = (question, part, name) => name && form.typed.set(question + "." + part + ".-1", { question, part, zone: -1, text: name });
     answer("weather", "file", names.find(n => !/\.ya?ml$/i.test(n)));
     answer("price", "rates", names.find(n => /\.ya?ml$/i.test(n)));
-    say("Added " + names.join(", ") + " to the questions. Or add the scenario (YAML) that names it.");
     await asked();
+    if (state.asked) return $("form").requestSubmit(); // the cards follow from the questions
+    say("Added " + names.join(", ") + " to the questions. Or add the scenario (YAML) that names it.");
   }
   const isScenario = name => /\.ya?ml$/i.test(name) && /^strategies:/m.test(new TextDecoder().decode(state.files[name] || new Uint8Array()));
   function listFiles() {
@@ -526,7 +535,7 @@
     if (reply.errors) return errors(reply.errors);
     for (const f of state.made || []) if (!reply.saved.some(s => s.name === f.name)) reply.saved.push(f);
     for (const f of reply.saved) keep(f.name, f.text);
-    say("Saved " + reply.saved.map(f => f.name).join(" and ") + ". Keep them together with the files that you opened: this page and the program loamledger give the same numbers for them.");
+    say("Saved " + reply.saved.map(f => f.name).join(", ").replace(/, ([^,]*)$/, " and $1") + ". Keep them together with the files that you opened: this page and the program loamledger give the same numbers for them.");
   }
 
   async function sample() {
@@ -535,6 +544,8 @@
     if (reply.errors) return errors(reply.errors);
     for (const f of reply.saved) state.files[f.name] = new TextEncoder().encode(f.text);
     state.opened = (state.opened || 0) + 1;
+    state.made = [];
+    state.asked = false;
     listFiles();
     await open(reply.saved[0].name);
   }

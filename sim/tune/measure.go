@@ -77,7 +77,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 		design: o.Design, season: o.Season, intervals: o.Intervals, freeDays: len(o.Space.Days) == 0, clocks: o.Clocks}
 	s.open = s.openOf()
 	s.job.Zones = s.raised(job.Zones)
-	s.job.Strategies, s.job.Step = nil, nil
+	s.job.Strategies, s.job.Step, s.job.Brief = nil, nil, false // the search reads months
 	s.job.Limits = nil
 	table, err := s.runner.Run(ctx, &s.job, nil)
 	if err != nil {
