@@ -66,7 +66,11 @@ func Cumulative(s *Study) Chart {
 	c.Alt = "Line charts of the water applied since the first day, one chart per strategy, beside the baseline. " +
 		strings.Join(alt, ". ") + "."
 	basis := s.Table.Basis()
-	c.Notes = []string{basis.Sentence() + " A line is level in months that do not count."}
+	of := basis.Span()
+	if basis.Yearly() {
+		of = basis.Count() + ": " + basis.List()
+	}
+	c.Notes = []string{"Totals of " + of + ". A line is level in months that do not count."}
 	return c
 }
 
