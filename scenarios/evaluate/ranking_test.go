@@ -190,15 +190,15 @@ func TestPricesOfWaterAreNamed(t *testing.T) {
 	}
 }
 
-// The verdict by either bound is one sentence, whether they agree or not, and says whom the high bound protects.
+// The verdict by either bound is said once, whether they agree or not, and so is whom the high bound protects.
 func TestBothBoundsAreSaid(t *testing.T) {
 	p := plan(10)
 	e, err := Evaluate(p, town(t, p, 200, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
-	const differ = "by the high bound of the cost, which protects those who pay the rates, the rule says retarget; by its low bound it " +
-		"would say renew."
+	const differ = "with the high bound of the cost the rule says retarget, with the low bound it would say renew. The high bound " +
+		"decides, because it protects those who pay the rates."
 	if text := e.VerdictWords(&e.Measures[0]); strings.Count(text, differ) != 1 {
 		t.Error(text)
 	}
@@ -207,7 +207,7 @@ func TestBothBoundsAreSaid(t *testing.T) {
 	if e, err = Evaluate(p, town(t, p, 200, 0)); err != nil {
 		t.Fatal(err)
 	}
-	const agree = "By the high bound of the cost, which protects those who pay the rates, and by its low bound alike, the rule says: renew."
+	const agree = "The rule says renew, whether it takes the high bound of the cost, which protects those who pay the rates, or the low one."
 	if text := e.VerdictWords(&e.Measures[0]); strings.Count(text, agree) != 1 {
 		t.Error(text)
 	}

@@ -63,9 +63,9 @@ func (e *Evaluation) BillWords() string {
 }
 
 // RuleWords states the rule.
-const RuleWords = "Renew if even the high 90% bound of the net levelized cost, that of the low bound of the saving, is below the avoided " +
-	"cost and the total resource ratio is 1 or more with every number in the middle. Otherwise retarget to the smallest group for which " +
-	"that holds. If there is none, stop. Source: our choice."
+const RuleWords = "Renew if even the high 90% bound of the net levelized cost (the saving is then at its low bound) is below the " +
+	"avoided cost, and the total resource ratio is 1 or more with every number in the middle. Otherwise retarget to the smallest group " +
+	"for which that holds. If there is none, stop. Source: our choice."
 
 // harmedShare is the share of accounts with more stress from which a verdict says so. No
 // source: a choice.
@@ -109,17 +109,15 @@ func (e *Evaluation) headline(j *Judged) string {
 	return text
 }
 
-// bothBounds states the verdict by either bound of the cost in one sentence. The high bound decides: it is the one that protects
-// those who pay the rates from a program that costs more than the water it replaces.
+// bothBounds states the verdict by either bound of the cost. The high bound decides: it protects those who pay the rates from a
+// program that costs more than the water it replaces.
 func bothBounds(d *program.Decision) string {
 	if d.Loose == d.Verdict {
-		return fmt.Sprintf("By the high bound of the cost, which protects those who pay the rates, and by its low bound alike, the rule "+
-			"says: %s.",
-			verdictWord(d.Verdict))
+		return fmt.Sprintf("The rule says %s, whether it takes the high bound of the cost, which protects those who pay the rates, or the "+
+			"low one.", verdictWord(d.Verdict))
 	}
-	return fmt.Sprintf("Too close to call: by the high bound of the cost, which protects those who pay the rates, the rule says %s; by "+
-		"its low bound it "+
-		"would say %s.", verdictWord(d.Verdict), verdictWord(d.Loose))
+	return fmt.Sprintf("Too close to call: with the high bound of the cost the rule says %s, with the low bound it would say %s. The high "+
+		"bound decides, because it protects those who pay the rates.", verdictWord(d.Verdict), verdictWord(d.Loose))
 }
 
 // grounds has the numbers behind a verdict; empty without costs.
@@ -128,8 +126,12 @@ func (e *Evaluation) grounds(j *Judged) string {
 		return ""
 	}
 	numbers := func(g *program.Group) string {
-		return fmt.Sprintf("net levelized cost %s (90%% bounds %s to %s) against an avoided cost of %s, total resource ratio %s",
-			e.perAF(g.Mid.Levelized()), e.bareAF(g.LevelizedAll.Low), e.bareAF(g.LevelizedAll.High), e.perAF(g.Mid.AvoidedPerM3),
+		cost := "net levelized cost " + e.perAF(g.Mid.Levelized())
+		if math.IsInf(g.Mid.Levelized(), 1) {
+			cost = "no net saving, so its cost has no limit"
+		}
+		return fmt.Sprintf("%s (90%% bounds %s to %s) against an avoided cost of %s, total resource ratio %s",
+			cost, e.bareAF(g.LevelizedAll.Low), e.bareAF(g.LevelizedAll.High), e.perAF(g.Mid.AvoidedPerM3),
 			ratioText(g.Mid.Tests[program.TotalResource].Ratio()))
 	}
 	text := ""
@@ -180,12 +182,16 @@ func volumeOf(name string) float64 {
 	return u.Num / u.Den
 }
 
+// percent writes a share. Only all of something is 100%.
 func percent(share float64) string {
 	if math.IsNaN(share) {
 		return "–"
 	}
-	if p := 100 * share; p != math.Round(p) && math.Abs(p) < 10 {
+	switch p := 100 * share; {
+	case p != math.Round(p) && math.Abs(p) < 10:
 		return plots.Fixed(p, 1) + "%"
+	case p >= 99.5 && p < 100: // not all
+		return plots.Fixed(min(p, 99.9), 1) + "%"
 	}
 	return plots.Fixed(100*share, 0) + "%"
 }
