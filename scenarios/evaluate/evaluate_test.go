@@ -95,6 +95,44 @@ func TestVerdict(t *testing.T) {
 	}
 }
 
+// One account with an area in another unit outweighs all others, and the verdict says so: by hand, the others save 19 × 50 + 180 × 2 =
+// 1,310 m³, and the account uses 13,600 more: 91% of 14,910.
+func TestOneAccountThatOutweighsAllIsSaid(t *testing.T) {
+	p := plan(10)
+	c := portfolio.NewCollector(p.Bills)
+	for a := range 200 {
+		for y := int32(2001); y <= 2006; y++ {
+			r := portfolio.Result{Account: fmt.Sprintf("%04d", a), Measure: "as found", Reference: true, Year: y, WholeYear: true, AreaM2: 100,
+				VolumeM3: 500, RequirementM3: 100}
+			saved := 2.0
+			switch {
+			case a == 0:
+				saved = -13600
+			case a < 20:
+				saved = 50
+			}
+			c.Add(&r)
+			r.Measure, r.Reference, r.VolumeM3 = "months", false, r.VolumeM3-saved
+			c.Add(&r)
+		}
+	}
+	table, err := c.Table()
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, err := Evaluate(p, &Input{Table: table, Name: "results.parquet"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = "a single one has 91% of all changes of use"
+	if text := e.headline(&e.Measures[0]); !strings.Contains(text, want) {
+		t.Error(text)
+	}
+	if e, err = Evaluate(p, town(t, p, 200, 0)); err != nil || strings.Contains(e.headline(&e.Measures[0]), "a single one") {
+		t.Errorf("%v: %s", err, e.headline(&e.Measures[0]))
+	}
+}
+
 // The rule looks at money alone, so a verdict says who gets more stress; and every output says
 // that run times were drawn.
 func TestHarmIsSaid(t *testing.T) {

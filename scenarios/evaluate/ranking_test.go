@@ -35,6 +35,22 @@ func billed(in *Input, useYear int) *Input {
 	return in
 }
 
+// Bills in gallons under a heading of HCF, and bills of 0, are refused.
+func TestBillsInAnotherUnitAreRefused(t *testing.T) {
+	for what, m3 := range map[string]float64{"748 times too much": 300 * 748, "748 times too little": 300.0 / 748, "nothing": 0} {
+		p := plan(10)
+		in := town(t, p, 200, 0)
+		in.Bills, in.BillsName = portfolio.NewMetered(portfolio.Years{From: 2001, To: 2003}, 2027), "bills.csv"
+		for _, id := range in.Table.Accounts {
+			in.Bills.Add(portfolio.MeteredRead{Account: id, From: cal.Of(2001, 1, 1), To: cal.Of(2004, 1, 1), M3: 3 * m3})
+		}
+		_, err := Evaluate(p, in)
+		if one := firstError(err); one == nil || one.Code != diag.WrongUnits {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+}
+
 // Metered bills rank accounts if the replay was scaled to use of other days, and every output says so.
 func TestMeteredBillsRank(t *testing.T) {
 	p := plan(10)

@@ -71,6 +71,10 @@ const RuleWords = "Renew if even the high 90% bound of the net levelized cost (t
 // source: a choice.
 const harmedShare = 0.1
 
+// mostOfOne is the share of one account in the changes of use of all from which a verdict says
+// so: it rests on that account. No source: a choice.
+const mostOfOne = 1.0 / 3
+
 // harmful reports whether many accounts get clearly more stress days: the rule looks at
 // money alone.
 func (j *Judged) harmful() bool { return j.stats.Stressed > harmedShare }
@@ -97,6 +101,10 @@ func (e *Evaluation) headline(j *Judged) string {
 	if -j.stats.Change > plots.SavingMost {
 		text += fmt.Sprintf(" Implausible: %s less water, where screened sites saved 15%% to 45%% in published studies; "+
 			"check what accounts really apply.", percent(-j.stats.Change))
+	}
+	if j.stats.Largest > mostOfOne {
+		text += fmt.Sprintf(" Check the accounts: a single one has %s of all changes of use, so means and costs rest on it; a wrong area or "+
+			"unit does this.", percent(j.stats.Largest))
 	}
 	if j.harmful() {
 		text += fmt.Sprintf(
