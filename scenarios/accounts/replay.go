@@ -114,6 +114,9 @@ func (r *Replayer) Account(ctx context.Context, a *Account) (*Rows, error) {
 	for _, u := range a.Use {
 		r.rows.Bills = append(r.rows.Bills, p.billOf(a, &u, l.Job.South))
 	}
+	if km > study.FarKM { // false if the distance is unknown
+		found.alarms = append(found.alarms, string(scenarios.FarStation))
+	}
 	r.fill(l, t, a, plan, found.alarms)
 	if cu != nil {
 		r.price(site.biller, cu, t)

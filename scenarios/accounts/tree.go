@@ -2,6 +2,7 @@ package accounts
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -173,6 +174,10 @@ func (p *Program) shareArea(a *Account, zones []Zone, models []*scenarios.Node) 
 			msg, fix = f.Msg, f.Fix
 		}
 		return nil, &diag.Error{Code: diag.BadQuantity, Pos: all.Node.Pos, Msg: "area: " + msg, Fix: fix}
+	}
+	if values[0] <= 0 { // said of the area as written, not of a zone's share of it
+		return nil, &diag.Error{Code: diag.OutOfRange, Pos: all.Node.Pos, Msg: fmt.Sprintf("area %s is not above 0", all.Node.Text),
+			Fix: "write the watered area of the account, or leave it empty to have it drawn"}
 	}
 	sum := 0.0
 	shares := make([]float64, len(zones))
