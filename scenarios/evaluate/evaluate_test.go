@@ -66,8 +66,8 @@ func TestVerdict(t *testing.T) {
 	if j.decision.Verdict != program.Retarget || j.decision.Smallest.Share != 0.1 || j.decision.Loose != program.Renew {
 		t.Errorf("%+v", j.decision)
 	}
-	if text := e.headline(j); !strings.Contains(text, "Retarget “months” to the first 10% of the accounts ranked on simulated bills, "+
-		"80% at most.") ||
+	if text := e.headline(j); !strings.Contains(text, "Retarget “months” to the first 10% of the accounts ranked on simulated bills. "+
+		"The largest group for which the rule holds is the first 80%.") ||
 		!strings.Contains(text, "Too close to call") || strings.Contains(text, "Caution") {
 		t.Error(text)
 	}
@@ -124,11 +124,11 @@ func TestOneAccountThatOutweighsAllIsSaid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = "a single one has 91% of all changes of use"
+	const want = "one alone has 91% of all changes in use"
 	if text := e.headline(&e.Measures[0]); !strings.Contains(text, want) {
 		t.Error(text)
 	}
-	if e, err = Evaluate(p, town(t, p, 200, 0)); err != nil || strings.Contains(e.headline(&e.Measures[0]), "a single one") {
+	if e, err = Evaluate(p, town(t, p, 200, 0)); err != nil || strings.Contains(e.headline(&e.Measures[0]), "one alone") {
 		t.Errorf("%v: %s", err, e.headline(&e.Measures[0]))
 	}
 }

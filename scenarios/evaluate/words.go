@@ -73,7 +73,7 @@ const harmedShare = 0.1
 
 // mostOfOne is the share of one account in the changes of use of all from which a verdict says
 // so: it rests on that account. No source: a choice.
-const mostOfOne = 1.0 / 3
+const mostOfOne = 0.5
 
 // harmful reports whether many accounts get clearly more stress days: the rule looks at
 // money alone.
@@ -90,8 +90,7 @@ func (e *Evaluation) headline(j *Judged) string {
 	case program.Retarget:
 		text = fmt.Sprintf("Retarget %s to the first %s of the accounts %s.", name, percent(d.Smallest.Share), e.rankedOn())
 		if d.Largest.Share > d.Smallest.Share {
-			text = fmt.Sprintf("Retarget %s to the first %s of the accounts %s, %s at most.", name, percent(d.Smallest.Share),
-				e.rankedOn(), percent(d.Largest.Share))
+			text += fmt.Sprintf(" The largest group for which the rule holds is the first %s.", percent(d.Largest.Share))
 		}
 	case program.Stop:
 		text = fmt.Sprintf("Stop %s: the rule holds for no group of the accounts %s.", name, e.rankedOn())
@@ -103,8 +102,8 @@ func (e *Evaluation) headline(j *Judged) string {
 			"check what accounts really apply.", percent(-j.stats.Change))
 	}
 	if j.stats.Largest > mostOfOne {
-		text += fmt.Sprintf(" Check the accounts: a single one has %s of all changes of use, so means and costs rest on it; a wrong area or "+
-			"unit does this.", percent(j.stats.Largest))
+		text += fmt.Sprintf(" Check the accounts: one alone has %s of all changes in use, so means and costs depend on it; a wrong area or "+
+			"unit can be the cause.", percent(j.stats.Largest))
 	}
 	if j.harmful() {
 		text += fmt.Sprintf(
