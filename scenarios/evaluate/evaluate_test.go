@@ -128,6 +128,9 @@ func TestOneAccountThatOutweighsAllIsSaid(t *testing.T) {
 	if text := e.headline(&e.Measures[0]); !strings.Contains(text, want) {
 		t.Error(text)
 	}
+	if got := e.bulk(325851.43 * 0.003785411784); got != "1.00 AF" {
+		t.Errorf("an acre-foot is %s", got)
+	}
 	if e, err = Evaluate(p, town(t, p, 200, 0)); err != nil || strings.Contains(e.headline(&e.Measures[0]), "one alone") {
 		t.Errorf("%v: %s", err, e.headline(&e.Measures[0]))
 	}
