@@ -147,6 +147,19 @@ func TestHarmIsSaid(t *testing.T) {
 	if text := e.headline(&e.Measures[0]); !strings.Contains(text, "Caution: 100% of the accounts would get over 5 more stress days a year") {
 		t.Error(text)
 	}
+	in := town(t, p, 200, 12)
+	for a, id := range in.Table.Accounts {
+		about := in.About[id]
+		about.AsFoundScale = []float64{0, 0.19, 0.2, 5, 5.1}[min(a, 4)]
+		in.About[id] = about
+	}
+	odd, err := Evaluate(p, in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := odd.AssumedWords(); !strings.Contains(text, "Run times of 197 accounts are under a fifth") {
+		t.Error(text)
+	}
 	const drawn = "For 200 of 200 accounts the run times as found were drawn, not observed"
 	b := e.Brief(&Facts{Version: "test"})
 	if !slices.ContainsFunc(b.Lead, func(s string) bool { return strings.Contains(s, drawn) }) {

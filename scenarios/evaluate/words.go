@@ -37,6 +37,10 @@ func (e *Evaluation) AssumedWords() string {
 	if len(parts) == 0 {
 		parts = append(parts, fmt.Sprintf("Run times as found: %d accounts scaled to their bills, %d given.", a.bills, a.given))
 	}
+	if a.extreme > 0 {
+		parts = append(parts, fmt.Sprintf("Run times of %s are under a fifth or over five times those of the program: check units, use and area.",
+			quantity.Count(a.extreme, "account", "accounts")))
+	}
 	if a.imputed > 0 {
 		parts = append(parts, fmt.Sprintf("On average %s of an account’s values were not given and were filled in.", percent(a.imputed)))
 	}

@@ -206,8 +206,8 @@ func (r *portfolioRecord) finish() {
 // alarmNote counts the accounts to be looked at by the codes of their alarms; empty without any.
 func (r *portfolioRecord) alarmNote() string {
 	var parts []string
-	for _, code := range slices.Sorted(maps.Keys(r.Alarms)) {
-		parts = append(parts, code+" "+quantity.Whole(r.Alarms[code]))
+	for _, alarm := range slices.Sorted(maps.Keys(r.Alarms)) {
+		parts = append(parts, alarm+" "+quantity.Whole(r.Alarms[alarm]))
 	}
 	if len(parts) == 0 {
 		return ""
