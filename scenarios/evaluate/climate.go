@@ -26,5 +26,5 @@ func (e *Evaluation) climates() string {
 		return ""
 	}
 	slices.SortFunc(names, portfolio.Drier)
-	return strings.Join(names, ", ") + ". " + climateWords
+	return strings.Join(names, ", ") + ". Classes of rain divided by reference ET of the stations, UNEP 1992; see the tables by group."
 }
