@@ -115,11 +115,19 @@ func (v *AccountsView) histogram() Chart {
 	}
 	c.Notes = append(c.Notes, "The outermost bars have all accounts beyond them.")
 	if left > 0 {
-		c.Notes = append(c.Notes, fmt.Sprintf("Bars of fewer than %d accounts are not drawn: %s in all panels together.", v.Smallest,
-			count(left, "account", "accounts")))
+		c.Notes = append(c.Notes, fmt.Sprintf("Bars of fewer than %d accounts are not drawn: %s", v.Smallest, v.notDrawn(left)))
 	}
 	c.Alt = "Histogram of the yearly saving of accounts under each measure. " + c.See
 	return c
+}
+
+// notDrawn counts accounts that are in no bar, over all panels: each panel has every account.
+func (v *AccountsView) notDrawn(n int) string {
+	each := len(v.Measures[0].SavedM3)
+	if len(v.Measures) == 1 {
+		return fmt.Sprintf("%d of %s.", n, count(each, "account", "accounts"))
+	}
+	return fmt.Sprintf("%s in all panels together, of %d in each.", count(n, "account", "accounts"), each)
 }
 
 // shareStep is the distance between two points of a cumulative curve.

@@ -80,11 +80,13 @@ func (s *sheet) brief(b *plots.Brief, size float64) {
 	s.right = middle - gap/2
 	title("Biggest uncertainties")
 	s.list(b.Doubts, size, true)
+	half := len(b.Facts) / 2 // in each column: the room that this saves is for charts
+	s.terms(pairs(b.Facts[:half]), size*0.92, 66)
 	end := s.y
 	s.left, s.right, s.y = middle+gap/2, right, top
 	title("What to do next")
 	s.list(b.Steps, size, true)
-	s.terms(pairs(b.Facts), size*0.92, 66)
+	s.terms(pairs(b.Facts[half:]), size*0.92, 66)
 	s.y = max(s.y, end) + 1
 	s.left, s.right = left, right
 }

@@ -114,6 +114,9 @@ func (r *Replayer) Account(ctx context.Context, a *Account) (*Rows, error) {
 	for _, u := range a.Use {
 		r.rows.Bills = append(r.rows.Bills, p.billOf(a, &u, l.Job.South))
 	}
+	if km > study.FarKM { // false if the distance is unknown
+		found.alarms = append(found.alarms, string(scenarios.FarStation))
+	}
 	r.fill(l, t, a, plan, found.alarms)
 	if cu != nil {
 		r.price(site.biller, cu, t)
@@ -171,7 +174,7 @@ func (r *Replayer) replay(ctx context.Context, l *study.Study, a *Account, f *fo
 		return &job
 	}
 	if f.from != portfolio.FromBills {
-		if f.from == portfolio.Drawn && extreme(f.scale) {
+		if f.from == portfolio.Drawn && portfolio.ExtremeScale(f.scale) {
 			f.alarms = append(f.alarms, string(scaleExtreme))
 		}
 		return r.run(ctx, set(f.scale), false)
@@ -211,13 +214,11 @@ func (r *Replayer) replay(ctx context.Context, l *study.Study, a *Account, f *fo
 	if math.Abs(s.last().use-f.target) > wideUse*f.target {
 		f.alarms = append(f.alarms, string(billNotMatched))
 	}
-	if extreme(f.scale) {
+	if portfolio.ExtremeScale(f.scale) {
 		f.alarms = append(f.alarms, string(scaleExtreme))
 	}
 	return t, nil
 }
-
-func extreme(scale float64) bool { return scale < 0.2 || scale > 5 }
 
 // uses adds up the metered use that can be compared with the replay.
 func (r *Replayer) uses(l *study.Study, a *Account, f *found) error {

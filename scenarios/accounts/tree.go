@@ -2,6 +2,7 @@ package accounts
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -177,6 +178,10 @@ func (p *Program) shareArea(a *Account, zones []Zone, models []*scenarios.Node) 
 	if r, ok := RangeOf(values); ok && r.High > mostAreaM2 {
 		return nil, &diag.Error{Code: diag.OutOfRange, Pos: all.Node.Pos, Fix: "check the value and its unit",
 			Msg: "area " + quoted(all.Node.Text) + " is more than 10,000,000 m2, which is 107,639,104 ft2"}
+	}
+	if values[0] <= 0 { // said of the area as written, not of a zone's share of it
+		return nil, &diag.Error{Code: diag.OutOfRange, Pos: all.Node.Pos, Msg: fmt.Sprintf("area %s is not above 0", all.Node.Text),
+			Fix: "write the watered area of the account, or leave it empty to have it drawn"}
 	}
 	sum := 0.0
 	shares := make([]float64, len(zones))

@@ -26,8 +26,5 @@ func (e *Evaluation) climates() string {
 		return ""
 	}
 	slices.SortFunc(names, portfolio.Drier)
-	if len(names) > 1 { // the tables by group say what they are
-		return strings.Join(names, ", ") + ", by the aridity index of the stations’ records (UNEP 1992)"
-	}
-	return names[0] + ". " + climateWords
+	return strings.Join(names, ", ") + ". Classes of rain divided by reference ET of the stations, UNEP 1992; see the tables by group."
 }

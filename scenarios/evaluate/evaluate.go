@@ -74,6 +74,7 @@ type Evaluation struct {
 // assumed counts how the run times as found are known.
 type assumed struct {
 	accounts, bills, drawn, given, unknown int
+	extreme                                int     // with run times far from those of the program
 	imputed                                float64 // mean share of imputed values; 0 if not known
 }
 
@@ -197,6 +198,9 @@ func (e *Evaluation) assumed() {
 		a.accounts++
 		about, known := e.Input.About[id]
 		a.imputed += about.ImputedShare
+		if portfolio.ExtremeScale(about.AsFoundScale) {
+			a.extreme++
+		}
 		switch {
 		case !known:
 			a.unknown++

@@ -206,6 +206,12 @@ func (e *Evaluation) Brief(f *Facts) *plots.Brief {
 	if text := e.BillWords(); text != "" {
 		b.Lead = append(b.Lead, text)
 	}
+	for i := range e.Measures { // the answer has what is said of the best
+		if j := &e.Measures[i]; j != best && j.stats.Largest > mostOfOne {
+			b.Lead = append(b.Lead, fmt.Sprintf("Under %s one account alone has %s of all changes in use: check its area and use before you read "+
+				"that row of the table.", quoted(j.name), percent(j.stats.Largest)))
+		}
+	}
 	b.Doubts, b.Steps, b.Facts = e.doubts(best), e.steps(best), e.facts(best)
 	b.MoreBelow = e.parts()
 	return b
@@ -258,6 +264,9 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 	if j.costs == nil {
 		return []string{"Add the costs of the measures to the costs file."}
 	}
+	if j.harmful() {
+		out = append(out, "First replay settings with as few stress days as today: the verdict may rest on water that plants need.")
+	}
 	switch j.decision.Verdict {
 	case program.Renew:
 		out = append(out, fmt.Sprintf("Renew %s for all accounts.", quoted(j.name)))
@@ -268,9 +277,6 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 		out = append(out, "Stop, or find a cheaper measure: no group of the accounts "+e.rankedOn()+" pays.")
 	default:
 		out = append(out, "Add targets to the costs file: a smaller group may pay.")
-	}
-	if j.harmful() {
-		out = append(out, "Before that, replay settings with as few stress days as today: the verdict may rest on water that plants need.")
 	}
 	if j.stats.Rises > 0 {
 		out = append(out, fmt.Sprintf("Tell the %s who would use more: their plants get less than they need today, and their bills would rise.",
@@ -285,8 +291,10 @@ func (e *Evaluation) facts(j *Judged) []plots.Item {
 		items = append(items, plots.Item{Term: "Climate", Text: text})
 	}
 	if j.costs != nil {
+		net := j.all.Mid.FirstYearM3 * float64(j.all.Means.Accounts) * j.all.Means.ParticipatingShare
 		items = append(
 			items,
+			plots.Item{Term: "All together", Text: "net saving of the first year " + e.bulk(net)},
 			plots.Item{Term: "Bounds", Text: fmt.Sprintf("%d draws of accounts and costs, 90%% of them between the bounds", program.Replicates)},
 			plots.Item{Term: "It pays in", Text: percent(j.all.Chance) + " of the draws"},
 		)
@@ -306,6 +314,14 @@ func (e *Evaluation) facts(j *Judged) []plots.Item {
 	return items
 }
 
+// bulk writes the water of all accounts in acre-feet or, in SI, in m³.
+func (e *Evaluation) bulk(m3 float64) string {
+	if e.Plan.Units == plots.SI {
+		return plots.Rounded(m3) + " m³"
+	}
+	return plots.Rounded(m3/volumeOf("AF")) + " AF"
+}
+
 // parts are all tables, after the first page.
 func (e *Evaluation) parts() []plots.TextPart {
 	var out []plots.TextPart
@@ -315,11 +331,10 @@ func (e *Evaluation) parts() []plots.TextPart {
 			out = append(out, plots.TextPart{Lead: lead, Tables: tables})
 		}
 	}
-	verdicts := ""
-	for i := range e.Measures {
-		verdicts += e.VerdictWords(&e.Measures[i]) + " "
+	for i := range e.Measures { // a paragraph each
+		out = append(out, plots.TextPart{Lead: e.VerdictWords(&e.Measures[i])})
 	}
-	add(strings.TrimSpace(verdicts), e.savingsTable(), e.costTable(), e.testTable(), e.billTable(), e.interactionTable(), e.peakTable())
+	add("", e.savingsTable(), e.costTable(), e.testTable(), e.billTable(), e.interactionTable(), e.peakTable())
 	for i := range e.Measures {
 		j := &e.Measures[i]
 		tables := []plots.Table{e.groupTable(j)}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"loamledger/plots"
 	"loamledger/sim/portfolio"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
@@ -19,6 +20,13 @@ type Uses struct {
 
 // Days is a span of days, both included.
 type Days struct{ From, To cal.Date }
+
+// A median bill of less or more than so many times the use as found in the replay has a wrong unit, or is of other accounts. Gallons
+// taken for HCF are 748 times too much. Use indoors can be many times the use outdoors. No source: a choice.
+const (
+	leastTimes = 0.05
+	mostTimes  = 50
+)
 
 // rank puts the accounts in the order of their bills; nil without targets.
 func (e *Evaluation) rank() ([]int, error) {
@@ -59,6 +67,11 @@ func (e *Evaluation) rank() ([]int, error) {
 				"bills cover rank_years",
 			Msg: fmt.Sprintf("%d of %d accounts can be ranked; %d have no bill in rank_years, %d too few days, and %d in the bills have no result",
 				len(r.Order), len(t.Accounts), r.Without, r.Short, r.Unknown)}
+	}
+	if r.Times < leastTimes || r.Times > mostTimes {
+		return nil, &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: in.BillsName},
+			Msg: fmt.Sprintf("the median bill is %s times what the replay uses as found", plots.Rounded(r.Times)),
+			Fix: "check the unit of the volume, and whether the IDs are of the same accounts"}
 	}
 	e.metered = r
 	return r.Order, nil
@@ -157,6 +170,9 @@ func (e *Evaluation) meteredWords() string {
 		"without a "+
 		"result: %s.", len(r.Order), accounts(len(e.Input.Table.Accounts)), r.Without, r.Short, percent(portfolio.LeastCovered),
 		accounts(r.Unknown))
+	if r.Times > 0 { // NaN if nobody waters
+		text += fmt.Sprintf(" The median bill is %s times what the replay uses as found.", plots.Fixed(r.Times, 1))
+	}
 	if r.Estimated > 0 {
 		text += fmt.Sprintf(" Estimated reads: %s of the days, at %s.", percent(r.EstimatedDays), accounts(r.Estimated))
 	}

@@ -36,6 +36,22 @@ func billed(in *Input, useYear int) *Input {
 	return in
 }
 
+// Bills in gallons under a heading of HCF, and bills of 0, are refused.
+func TestBillsInAnotherUnitAreRefused(t *testing.T) {
+	for what, m3 := range map[string]float64{"748 times too much": 300 * 748, "748 times too little": 300.0 / 748, "nothing": 0} {
+		p := plan(10)
+		in := town(t, p, 200, 0)
+		in.Bills, in.BillsName = portfolio.NewMetered(portfolio.Years{From: 2001, To: 2003}, 2027), "bills.csv"
+		for _, id := range in.Table.Accounts {
+			in.Bills.Add(portfolio.MeteredRead{Account: id, From: cal.Of(2001, 1, 1), To: cal.Of(2004, 1, 1), M3: 3 * m3})
+		}
+		_, err := Evaluate(p, in)
+		if one := firstError(err); one == nil || one.Code != diag.WrongUnits {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+}
+
 // Metered bills rank accounts if the replay was scaled to use of other days, and every output says so.
 func TestMeteredBillsRank(t *testing.T) {
 	p := plan(10)
@@ -66,7 +82,7 @@ func TestMeteredBillsRank(t *testing.T) {
 	}
 	for _, s := range e.Sheets() {
 		for _, row := range s.Rows[1:] {
-			if s.Name == "targets" && row[len(row)-1] != on {
+			if s.Name == "targets" && (row[len(row)-1] != on || row[4] == "" && row[3] == "no" || row[5] != "") {
 				t.Errorf("%v", row)
 			}
 		}
@@ -191,15 +207,15 @@ func TestPricesOfWaterAreNamed(t *testing.T) {
 	}
 }
 
-// The verdict by either bound is one sentence, whether they agree or not, and says whom the high bound protects.
+// The verdict by either bound is said once, whether they agree or not, and so is whom the high bound protects.
 func TestBothBoundsAreSaid(t *testing.T) {
 	p := plan(10)
 	e, err := Evaluate(p, town(t, p, 200, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
-	const differ = "by the high bound of the cost, which protects those who pay the rates, the rule says retarget; by its low bound it " +
-		"would say renew."
+	const differ = "with the high bound of the cost the rule says retarget, with the low bound it would say renew. The high bound " +
+		"decides, because it protects those who pay the rates."
 	if text := e.VerdictWords(&e.Measures[0]); strings.Count(text, differ) != 1 {
 		t.Error(text)
 	}
@@ -208,7 +224,7 @@ func TestBothBoundsAreSaid(t *testing.T) {
 	if e, err = Evaluate(p, town(t, p, 200, 0)); err != nil {
 		t.Fatal(err)
 	}
-	const agree = "By the high bound of the cost, which protects those who pay the rates, and by its low bound alike, the rule says: renew."
+	const agree = "The rule says renew, whether it takes the high bound of the cost, which protects those who pay the rates, or the low one."
 	if text := e.VerdictWords(&e.Measures[0]); strings.Count(text, agree) != 1 {
 		t.Error(text)
 	}

@@ -136,6 +136,9 @@ func (e *Evaluation) Sheets() []Sheet {
 			o := &j.offers[k]
 			row := []string{j.name, num(o.Share), strconv.Itoa(o.N), "no"}
 			row = append(row, nums(o.LateM3, o.SeenM3, o.Of, o.Rise, o.RiseM3, o.Stressed)...)
+			if e.metered != nil {
+				row[5] = "" // it is of simulated bills
+			}
 			if !j.shown[k] {
 				row = []string{j.name, num(o.Share), "", "yes", "", "", "", "", "", ""}
 			}

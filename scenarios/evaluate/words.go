@@ -37,6 +37,10 @@ func (e *Evaluation) AssumedWords() string {
 	if len(parts) == 0 {
 		parts = append(parts, fmt.Sprintf("Run times as found: %d accounts scaled to their bills, %d given.", a.bills, a.given))
 	}
+	if a.extreme > 0 {
+		parts = append(parts, fmt.Sprintf("Run times of %s are under a fifth or over five times those of the program: check units, use and area.",
+			quantity.Count(a.extreme, "account", "accounts")))
+	}
 	if a.imputed > 0 {
 		parts = append(parts, fmt.Sprintf("On average %s of an account’s values were not given and were filled in.", percent(a.imputed)))
 	}
@@ -87,13 +91,17 @@ func (e *Evaluation) BillWords() string {
 }
 
 // RuleWords states the rule.
-const RuleWords = "Renew if even the high 90% bound of the net levelized cost, that of the low bound of the saving, is below the avoided " +
-	"cost and the total resource ratio is 1 or more with every number in the middle. Otherwise retarget to the smallest group for which " +
-	"that holds. If there is none, stop. Source: our choice."
+const RuleWords = "Renew if even the high 90% bound of the net levelized cost (the saving is then at its low bound) is below the " +
+	"avoided cost, and the total resource ratio is 1 or more with every number in the middle. Otherwise retarget to the smallest group " +
+	"for which that holds. If there is none, stop. Source: our choice."
 
 // harmedShare is the share of accounts with more stress from which a verdict says so. No
 // source: a choice.
 const harmedShare = 0.1
+
+// mostOfOne is the share of one account in the changes of use of all from which a verdict says
+// so: it rests on that account. No source: a choice.
+const mostOfOne = 0.5
 
 // harmful reports whether many accounts get clearly more stress days: the rule looks at
 // money alone.
@@ -110,8 +118,7 @@ func (e *Evaluation) headline(j *Judged) string {
 	case program.Retarget:
 		text = fmt.Sprintf("Retarget %s to the first %s of the accounts %s.", name, percent(d.Smallest.Share), e.rankedOn())
 		if d.Largest.Share > d.Smallest.Share {
-			text = fmt.Sprintf("Retarget %s to the first %s of the accounts %s, %s at most.", name, percent(d.Smallest.Share),
-				e.rankedOn(), percent(d.Largest.Share))
+			text += fmt.Sprintf(" The largest group for which the rule holds is the first %s.", percent(d.Largest.Share))
 		}
 	case program.Stop:
 		text = fmt.Sprintf("Stop %s: the rule holds for no group of the accounts %s.", name, e.rankedOn())
@@ -121,6 +128,10 @@ func (e *Evaluation) headline(j *Judged) string {
 	if -j.stats.Change > plots.SavingMost {
 		text += fmt.Sprintf(" Implausible: %s less water, where screened sites saved 15%% to 45%% in published studies; "+
 			"check what accounts really apply.", percent(-j.stats.Change))
+	}
+	if j.stats.Largest > mostOfOne {
+		text += fmt.Sprintf(" Check the accounts: one alone has %s of all changes in use, so means and costs depend on it; a wrong area or "+
+			"unit can be the cause.", percent(j.stats.Largest))
 	}
 	if j.harmful() {
 		text += fmt.Sprintf(
@@ -133,17 +144,15 @@ func (e *Evaluation) headline(j *Judged) string {
 	return text
 }
 
-// bothBounds states the verdict by either bound of the cost in one sentence. The high bound decides: it is the one that protects
-// those who pay the rates from a program that costs more than the water it replaces.
+// bothBounds states the verdict by either bound of the cost. The high bound decides: it protects those who pay the rates from a
+// program that costs more than the water it replaces.
 func bothBounds(d *program.Decision) string {
 	if d.Loose == d.Verdict {
-		return fmt.Sprintf("By the high bound of the cost, which protects those who pay the rates, and by its low bound alike, the rule "+
-			"says: %s.",
-			verdictWord(d.Verdict))
+		return fmt.Sprintf("The rule says %s, whether it takes the high bound of the cost, which protects those who pay the rates, or the "+
+			"low one.", verdictWord(d.Verdict))
 	}
-	return fmt.Sprintf("Too close to call: by the high bound of the cost, which protects those who pay the rates, the rule says %s; by "+
-		"its low bound it "+
-		"would say %s.", verdictWord(d.Verdict), verdictWord(d.Loose))
+	return fmt.Sprintf("Too close to call: with the high bound of the cost the rule says %s, with the low bound it would say %s. The high "+
+		"bound decides, because it protects those who pay the rates.", verdictWord(d.Verdict), verdictWord(d.Loose))
 }
 
 // grounds has the numbers behind a verdict; empty without costs.
@@ -152,8 +161,12 @@ func (e *Evaluation) grounds(j *Judged) string {
 		return ""
 	}
 	numbers := func(g *program.Group) string {
-		return fmt.Sprintf("net levelized cost %s (90%% bounds %s to %s) against an avoided cost of %s, total resource ratio %s",
-			e.perAF(g.Mid.Levelized()), e.bareAF(g.LevelizedAll.Low), e.bareAF(g.LevelizedAll.High), e.perAF(g.Mid.AvoidedPerM3),
+		cost := "net levelized cost " + e.perAF(g.Mid.Levelized())
+		if math.IsInf(g.Mid.Levelized(), 1) {
+			cost = "no net saving, so its cost has no limit"
+		}
+		return fmt.Sprintf("%s (90%% bounds %s to %s) against an avoided cost of %s, total resource ratio %s",
+			cost, e.bareAF(g.LevelizedAll.Low), e.bareAF(g.LevelizedAll.High), e.perAF(g.Mid.AvoidedPerM3),
 			ratioText(g.Mid.Tests[program.TotalResource].Ratio()))
 	}
 	text := ""
@@ -204,12 +217,16 @@ func volumeOf(name string) float64 {
 	return u.Num / u.Den
 }
 
+// percent writes a share. Only all of something is 100%.
 func percent(share float64) string {
 	if math.IsNaN(share) {
 		return "–"
 	}
-	if p := 100 * share; p != math.Round(p) && math.Abs(p) < 10 {
+	switch p := 100 * share; {
+	case p != math.Round(p) && math.Abs(p) < 10:
 		return plots.Fixed(p, 1) + "%"
+	case p >= 99.5 && p < 100: // not all
+		return plots.Fixed(min(p, 99.9), 1) + "%"
 	}
 	return plots.Fixed(100*share, 0) + "%"
 }

@@ -28,11 +28,11 @@ func (l *Study) warningLines() (lines []string) {
 	return lines
 }
 
-// Maximum distance between station and site without a warning: beyond it,
-// weather and solar radiation are those of another place. Common practice, no
-// source.
+// FarKM and farLatDegrees are the maximum distance between station and site
+// without a warning: beyond it, weather and solar radiation are those of
+// another place. Common practice, no source.
 const (
-	farKM         = 100
+	FarKM         = 100
 	farLatDegrees = 1
 )
 
@@ -54,7 +54,7 @@ func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
 	case site.LatDeg*station.LatDeg < 0 && degrees > farLatDegrees:
 		sc.Warn(scenarios.Warning{Code: scenarios.OtherHemisphere, Pos: sc.Place("site.latitude"), Value: degrees, Unit: "°"},
 			"the weather is from the other side of the equator, %s: %s; south is negative", what, latitudes)
-	case km > farKM || degrees > farLatDegrees:
+	case km > FarKM || degrees > farLatDegrees:
 		far := scenarios.Warning{Code: scenarios.FarStation, Pos: sc.Place("site.latitude"), Value: km, Unit: "km"}
 		if math.IsNaN(km) {
 			far.Value, far.Unit = degrees, "°"

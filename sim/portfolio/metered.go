@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"loamledger/sim/draw"
 	"loamledger/weather/cal"
 )
 
@@ -85,6 +86,9 @@ type MeteredRanking struct {
 	// EstimatedDays is the share of the days of ranked accounts that are estimated.
 	EstimatedDays  float64
 	Outside, After int
+	// Times is the median over ranked accounts of the metered use of a year divided by what the replay as found uses in a year of
+	// the score. Wrong units of bills show here. NaN if no ranked account uses water.
+	Times float64
 }
 
 // RankMetered ranks the accounts by metered bills. What counts as the use of a year is their mean by day. To rank by
@@ -100,6 +104,7 @@ func (t *Table) RankMetered(b *Metered) (*MeteredRanking, error) {
 		After: b.After}
 	all, days, estimated := int(b.last-b.first)+1, 0, 0
 	score := make([]float64, len(t.Accounts))
+	var times []float64
 	for a, id := range t.Accounts {
 		u := t.use(0, a)
 		if u.late.years == 0 {
@@ -122,6 +127,9 @@ func (t *Table) RankMetered(b *Metered) (*MeteredRanking, error) {
 			estimated += s.estimated
 		}
 		use := float64(s.m3 / float64(s.days) * 365.25)
+		if replayed := u.late.volumeM3 / float64(u.late.years); replayed > 0 {
+			times = append(times, use/replayed)
+		}
 		if score[a] = use; t.bills.By != ByBill {
 			if u.early.years == 0 {
 				return nil, ErrNoYears
@@ -138,6 +146,10 @@ func (t *Table) RankMetered(b *Metered) (*MeteredRanking, error) {
 	}
 	if days > 0 {
 		out.EstimatedDays = float64(estimated) / float64(days)
+	}
+	if out.Times = math.NaN(); len(times) > 0 {
+		slices.Sort(times)
+		out.Times = draw.Quantile(times, 0.5)
 	}
 	slices.SortStableFunc(out.Order, func(a, b int) int { return cmp.Compare(score[b], score[a]) })
 	return out, nil

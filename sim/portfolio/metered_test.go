@@ -38,6 +38,10 @@ func TestMeteredRankingByHand(t *testing.T) {
 		r.Without != 1 || r.Short != 1 || r.Estimated != 1 || math.Abs(r.EstimatedDays-365.0/1460) > 1e-12 || r.Outside != 2 || r.After != 1 {
 		t.Errorf("%+v", r)
 	}
+	// The replay uses 50 m³ a year: 200.14 and 300.2 ÷ 50, and the middle of 4.0027 and 6.0041.
+	if math.Abs(r.Times-(400+600)/730.0*365.25/2/50) > 1e-9 {
+		t.Errorf("bills are %g times the replay", r.Times)
+	}
 	if s := b.sums[id(1)]; math.Abs(s.m3-600) > 1e-9 || s.days != 730 {
 		t.Errorf("%+v", s)
 	}

@@ -115,7 +115,7 @@ type Account struct {
 	// AsFound tells where the as-found run times come from: [FromBills], [Drawn] or
 	// [Given].
 	AsFound string `parquet:"as_found,dict"`
-	// AsFoundScale is the factor on the as-found run times, above 0; 1 if given.
+	// AsFoundScale is the factor on the as-found run times; 1 if given, 0 if the metered use is 0.
 	AsFoundScale float64 `parquet:"as_found_scale"`
 	// ImputedShare is the share of the account's values that were not given, 0 to 1.
 	ImputedShare float64 `parquet:"imputed_share"`
@@ -147,3 +147,7 @@ type Bill struct {
 	// VolumeM3 is the outdoor use of the year [m³], 0 or more.
 	VolumeM3 float64 `parquet:"volume_m3"`
 }
+
+// ExtremeScale reports whether a factor on the as-found run times of a program, 0 for an account that does not water, is so far
+// from 1 that a unit or an area may be wrong. No source: a choice.
+func ExtremeScale(scale float64) bool { return scale > 0 && scale < 0.2 || scale > 5 }

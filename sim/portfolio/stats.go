@@ -22,6 +22,9 @@ type Stats struct {
 	BrownDays                      float64 // change of days with browning a year, on average
 	Stressed                       float64 // share of accounts with more than [MoreStress] stress days a year more
 	Ratio                          float64 // application ratio of all accounts together as found; NaN if nothing is required
+	// Largest is the share of one account, that with the largest change of use, in the changes of all, whether they save or rise;
+	// NaN if no use changes.
+	Largest float64
 }
 
 // Stats returns the statistics of the given accounts under measure m. An account saves or
@@ -53,6 +56,11 @@ func (t *Table) Stats(m int, accounts []int, threshold float64) Stats {
 	n := float64(s.N)
 	s.MeanM3, s.MeanMM = draw.Mean(volume), draw.Mean(depth)
 	s.SumM3 = s.MeanM3 * n
+	largest, changes := 0.0, 0.0
+	for _, v := range volume {
+		largest, changes = max(largest, math.Abs(v)), changes+math.Abs(v)
+	}
+	s.Largest = quotient(largest, changes)
 	slices.Sort(volume)
 	slices.Sort(depth)
 	s.P10M3, s.MedianM3, s.P90M3 = draw.Quantile(volume, 0.1), draw.Quantile(volume, 0.5), draw.Quantile(volume, 0.9)

@@ -192,6 +192,9 @@ func (r *portfolioRecord) finish() {
 		r.Notes = append(r.Notes, fmt.Sprintf(
 			"As-found run times of %d of %d accounts are drawn from a distribution that is assumed: savings rest on it.", n, r.Accounts.Done))
 	}
+	if note := r.alarmNote(); note != "" {
+		r.Notes = append(r.Notes, note)
+	}
 	if note := r.moneyNote(); note != "" {
 		r.Notes = append(r.Notes, note)
 	}
@@ -199,6 +202,18 @@ func (r *portfolioRecord) finish() {
 		fmt.Sprintf("Of the values of an account, %.0f%% on average were not given and come from the program, a donor or the catalog.",
 			100*r.Imputed),
 		"Results are estimates made before any change; nothing here is measured savings.")
+}
+
+// alarmNote counts the accounts to be looked at by the codes of their alarms; empty without any.
+func (r *portfolioRecord) alarmNote() string {
+	var parts []string
+	for _, alarm := range slices.Sorted(maps.Keys(r.Alarms)) {
+		parts = append(parts, alarm+" "+quantity.Whole(r.Alarms[alarm]))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "Accounts to look at, by alarm (column alarms of " + accountsName + "): " + strings.Join(parts, ", ") + "."
 }
 
 // moneyNote says how bills were worked out; empty without rates.
