@@ -9,7 +9,8 @@ import (
 // A Curve is a bill as a function of an amount of water from 0 up: whole bills at as
 // many amounts as straight lines between them need to be right. It is worked out where it
 // is asked for, in pieces that each end at twice the water of the one before, so what it
-// says does not depend on the order of the questions. With Knots it is one piece. It is safe for concurrent use.
+// says does not depend on the order of the questions. With Knots it is one piece. It is safe
+// for concurrent use.
 type Curve struct {
 	// Bill returns the whole bill for an amount of water.
 	Bill func(x float64) float64
@@ -19,8 +20,8 @@ type Curve struct {
 	Unit   float64 // the end of the first piece, above 0
 	Near   float64 // by how much straight lines may be off [money]
 	Deep   int     // how often a piece is halved at most
-	// Knots are the amounts at which the price changes, rising and above 0; none if they are not known. The curve is then one piece,
-	// which needs few whole bills.
+	// Knots are the amounts at which the price changes, rising and above 0, if all of them are known; else none. The curve is
+	// then one piece, which needs few whole bills.
 	Knots []float64
 
 	mu     sync.Mutex
@@ -55,7 +56,8 @@ func (c *Curve) piece(x float64) *curvePiece {
 	ends, depth := []float64{0, c.Unit}, 0
 	switch n := len(c.Knots); {
 	case n > 0:
-		ends = append(append(ends[:1], c.Knots...), 2*c.Knots[n-1])
+		// The last part is long: bills are rounded to cents, which a short one would carry far beyond its end.
+		ends = append(append(ends[:1], c.Knots...), max(2*c.Knots[n-1], math.Ldexp(c.Unit, mostPieces)))
 		depth = leastDeep // a bill in the middle of each part checks that it is straight
 	case k > 0:
 		ends[1] = math.Ldexp(c.Unit, k)
