@@ -256,17 +256,20 @@ func benchmarkJob(n int) replay.Job {
 		z.Strips, z.DULQ, z.TAWMM, z.PRMMH = 8, 0.6, 20+60*r.Float64(), 10+30*r.Float64()
 		job.Zones = append(job.Zones, z)
 	}
-	p := strategy.Program{Name: "p", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{300}, Minutes: []float64{9, 10, 11, 12, 13, 14}}
+	p := strategy.Program{Name: "p", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{300},
+		Minutes: []float64{9, 10, 11, 12, 13, 14}}
 	programs := strategy.Programs{List: []strategy.Program{p}}
 	all := []bool{true, true, true, true, true, true}
 	for name, part := range map[string]strategy.Part{
 		"monthly": strategy.Monthly{Share: [12]float64{4: 0.5, 5: 0.9, 6: 1, 7: 1, 8: 0.6}},
 		"ET":      strategy.ETPercent{DesignEToMM: 6, Days: 7, Max: 1.5},
 		"sensor":  strategy.Sensor{PermitAt: 0.3, Zones: all, Placement: "average"},
-		"habit":   strategy.Habit{Edits: 3, MinDelay: 14, MaxDelay: 42, Seed: 1, RaiseBy: 0.2, Steps: 2, VisibleBelowKs: 0.7, RaiseAfter: 7, LowerAfter: 60},
+		"habit": strategy.Habit{Edits: 3, MinDelay: 14, MaxDelay: 42, Seed: 1, RaiseBy: 0.2, Steps: 2, VisibleBelowKs: 0.7,
+			RaiseAfter: 7, LowerAfter: 60},
 	} {
 		job.Strategies = append(job.Strategies, strategy.Strategy{Name: name, Parts: []strategy.Part{programs, part}})
 	}
-	job.Strategies = append(job.Strategies, strategy.Strategy{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: all, MAD: 0.5, Extra: -1}}})
+	refill := &strategy.Refill{Zones: all, MAD: 0.5, Extra: -1}
+	job.Strategies = append(job.Strategies, strategy.Strategy{Name: "refill", Parts: []strategy.Part{refill}})
 	return job
 }
