@@ -252,7 +252,8 @@ func (e *Engine) tables(files map[string][]byte) func(string) (io.ReadCloser, er
 
 // named opens what the scenario names, among files.
 func (e *Engine) named(files map[string][]byte) *studyfile.Files {
-	return &studyfile.Files{Path: bareName, Kept: &e.rates, Open: func(name string, at diag.Pos) (io.ReadCloser, error) { return openIn(files, name, at) }}
+	open := func(name string, at diag.Pos) (io.ReadCloser, error) { return openIn(files, name, at) }
+	return &studyfile.Files{Path: bareName, Kept: &e.rates, Open: open}
 }
 
 func openIn(files map[string][]byte, name string, at diag.Pos) (io.ReadCloser, error) {

@@ -28,8 +28,8 @@ func TestTheCalendarOfTheLibrary(t *testing.T) {
 	for d := Date(-800000); d < 3000000; d += 1 + d&1 {
 		want := time.Unix(int64(d)*day, 0).UTC()
 		y, m, dom := d.YMD()
-		if yy, mm, dd := want.Date(); y != yy || m != int(mm) || dom != dd || d.YearDay() != want.YearDay() || d.Weekday() != int(want.Weekday()) ||
-			d.Year() != yy || d.Month() != int(mm) || Of(y, m, dom) != d {
+		if yy, mm, dd := want.Date(); y != yy || m != int(mm) || dom != dd || d.YearDay() != want.YearDay() ||
+			d.Weekday() != int(want.Weekday()) || d.Year() != yy || d.Month() != int(mm) || Of(y, m, dom) != d {
 			t.Fatalf("%d: %d-%d-%d, day %d, weekday %d; want %v", d, y, m, dom, d.YearDay(), d.Weekday(), want)
 		}
 	}

@@ -25,15 +25,16 @@ type wholeLine struct {
 
 // wholeLines has one line for each command.
 var wholeLines = map[string]wholeLine{
-	"bill":               {files: []string{"rates/quail-terrace-rates.yaml"}, rest: []string{"--reads=rates/quail-terrace-reads.csv"}},
-	"calibrate":          {files: []string{"tansy-court.yaml"}},
-	"catalog":            {bare: true},
-	"check":              {files: []string{"juniper-court.yaml"}},
-	"compare":            {files: []string{"juniper-court.yaml"}, rest: []string{"--measured=juniper-court-weather.csv", "--zone=trees"}},
-	"completion":         {bare: true},
-	"demo":               {bare: true},
-	"explain":            {files: []string{"juniper-court.yaml"}, rest: []string{"--zone=lawn", "--date=2013-07-02", "--strategy=as found"}},
-	"generate":           {rest: []string{"--fit=juniper-court-weather.csv", "--latitude=38.9", "--elevation=490 m", "--seed=1", "--out=new.csv"}},
+	"bill":       {files: []string{"rates/quail-terrace-rates.yaml"}, rest: []string{"--reads=rates/quail-terrace-reads.csv"}},
+	"calibrate":  {files: []string{"tansy-court.yaml"}},
+	"catalog":    {bare: true},
+	"check":      {files: []string{"juniper-court.yaml"}},
+	"compare":    {files: []string{"juniper-court.yaml"}, rest: []string{"--measured=juniper-court-weather.csv", "--zone=trees"}},
+	"completion": {bare: true},
+	"demo":       {bare: true},
+	"explain":    {files: []string{"juniper-court.yaml"}, rest: []string{"--zone=lawn", "--date=2013-07-02", "--strategy=as found"}},
+	"generate": {rest: []string{"--fit=juniper-court-weather.csv", "--latitude=38.9", "--elevation=490 m", "--seed=1",
+		"--out=new.csv"}},
 	"help":               {bare: true},
 	"init":               {files: []string{"new.yaml"}, new: true},
 	"meter":              {files: []string{"tansy-court.yaml"}},
@@ -154,7 +155,8 @@ func TestEveryCommand(t *testing.T) {
 // helps tries the three ways to a command's help, which all print it.
 func (y try) helps() {
 	var texts [3]string
-	for i, line := range [][]string{append([]string{"help"}, y.words...), append(slices.Clone(y.words), "--help"), append(slices.Clone(y.words), "-h")} {
+	with := func(flag string) []string { return append(slices.Clone(y.words), flag) }
+	for i, line := range [][]string{append([]string{"help"}, y.words...), with("--help"), with("-h")} {
 		var out, errs bytes.Buffer
 		if code := Main(y.t.Context(), line, Streams{Out: &out, Err: &errs}); code != exitDone || errs.Len() > 0 || out.Len() < 100 {
 			y.t.Errorf("%q: exit code %d, printed %d bytes and %s", line, code, out.Len(), errs.String())

@@ -252,8 +252,8 @@ func TestPageInFirefox(t *testing.T) {
 	before := of["move"]
 	b.slide("c-zones.0.sprinkler.uniformity", arrowLeft+arrowLeft+arrowLeft)
 	b.eval("({...document.body.dataset})", &of)
-	t.Logf("Firefox: engine ready after %s ms, cards %s ms after the files, a move %s ms, a later one %s ms", of["ready"], of["opening"], before,
-		of["move"])
+	t.Logf("Firefox: engine ready after %s ms, cards %s ms after the files, a move %s ms, a later one %s ms", of["ready"], of["opening"],
+		before, of["move"])
 	b.quiet()
 }
 
