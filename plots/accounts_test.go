@@ -71,7 +71,7 @@ func TestRatioClassesAreLarge(t *testing.T) {
 	if n := len(c.Panels[1].Series[0].X); n != 9 {
 		t.Errorf("%d classes are drawn, by hand 9", n)
 	}
-	if !strings.Contains(strings.Join(c.Notes, " "), "40 accounts in all") { // 20 under each measure
+	if !strings.Contains(strings.Join(c.Notes, " "), "20 accounts in all") { // the same under each measure
 		t.Errorf("%q", c.Notes)
 	}
 }

@@ -226,9 +226,7 @@ func (b *biller) newCurves(l *layout, a *bill.Account) *curves {
 					return &plain.Bills(&own, []bill.Read{read})[0]
 				}
 				by[key] = &bill.Curve{Unit: 8, Near: 0.02, Deep: 10, Bill: func(x float64) float64 { return whole(x).Total.Float64() }}
-				if plain.OnlyTiers() {
-					by[key].Knots = whole(beyondTiers).Knots()
-				}
+				by[key].Knots, by[key].Straight = plain.Knots(whole(beyondTiers)), plain.OnlyTiers()
 			}
 			list = append(list, by[key])
 		}

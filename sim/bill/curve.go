@@ -9,8 +9,7 @@ import (
 // A Curve is a bill as a function of an amount of water from 0 up: whole bills at as
 // many amounts as straight lines between them need to be right. It is worked out where it
 // is asked for, in pieces that each end at twice the water of the one before, so what it
-// says does not depend on the order of the questions. With Knots it is one piece. It is safe
-// for concurrent use.
+// says does not depend on the order of the questions. It is safe for concurrent use.
 type Curve struct {
 	// Bill returns the whole bill for an amount of water.
 	Bill func(x float64) float64
@@ -20,9 +19,11 @@ type Curve struct {
 	Unit   float64 // the end of the first piece, above 0
 	Near   float64 // by how much straight lines may be off [money]
 	Deep   int     // how often a piece is halved at most
-	// Knots are the amounts at which the price changes, rising and above 0, if all of them are known; else none. The curve is
-	// then one piece, which needs few whole bills.
-	Knots []float64
+	// Knots are the amounts at which the price changes, rising and above 0; none if they are not known. Whole bills are worked out
+	// there, so that changes of the price cannot hide from the halving. With Straight, nothing changes beyond the last one: the
+	// curve is then one piece, which needs few whole bills.
+	Knots    []float64
+	Straight bool
 
 	mu     sync.Mutex
 	pieces map[int]*curvePiece // by the power of two of its end
@@ -45,7 +46,8 @@ const mostPieces = 24
 // piece returns the piece that contains x.
 func (c *Curve) piece(x float64) *curvePiece {
 	k := 0
-	for len(c.Knots) == 0 && k < mostPieces && x > math.Ldexp(c.Unit, k) {
+	one := c.Straight && len(c.Knots) > 0
+	for !one && k < mostPieces && x > math.Ldexp(c.Unit, k) {
 		k++
 	}
 	c.mu.Lock()
@@ -53,16 +55,22 @@ func (c *Curve) piece(x float64) *curvePiece {
 	if p := c.pieces[k]; p != nil {
 		return p
 	}
-	ends, depth := []float64{0, c.Unit}, 0
+	ends, depth := []float64{0}, 0
+	top := math.Ldexp(c.Unit, k)
 	switch n := len(c.Knots); {
-	case n > 0:
+	case one:
 		// The last part is long: bills are rounded to cents, which a short one would carry far beyond its end.
-		ends = append(append(ends[:1], c.Knots...), max(2*c.Knots[n-1], math.Ldexp(c.Unit, mostPieces)))
+		top = max(2*c.Knots[n-1], math.Ldexp(c.Unit, mostPieces))
 		depth = leastDeep // a bill in the middle of each part checks that it is straight
 	case k > 0:
-		ends[1] = math.Ldexp(c.Unit, k)
-		ends[0] = ends[1] / 2
+		ends[0] = top / 2
 	}
+	for _, x := range c.Knots {
+		if x > ends[0] && x < top {
+			ends = append(ends, x)
+		}
+	}
+	ends = append(ends, top)
 	p := &curvePiece{}
 	low := c.Bill(ends[0])
 	p.at, p.total = append(p.at, ends[0]), append(p.total, low)
@@ -118,12 +126,17 @@ func (r *Rates) OnlyTiers() bool {
 	return !slices.ContainsFunc(r.Charges, func(c Charge) bool { return c.Basis.Cap != nil || c.Minimum != nil })
 }
 
-// Knots returns the amounts at which the price of water changes in a bill of more than all its tiers, rising: the ends of
-// the tiers, in billing units of the period.
-func (b *Bill) Knots() (out []float64) {
+// Knots returns the amounts at which the price of water changes in bill b, of more than all its tiers, rising: the ends of the
+// tiers, and caps, in billing units of the period.
+func (r *Rates) Knots(b *Bill) (out []float64) {
 	for _, l := range b.Lines {
 		if l.To != nil && l.Days > 0 {
 			out = append(out, l.To.Float64()*float64(b.Days())/float64(l.Days))
+		}
+	}
+	for i := range r.Charges {
+		if limit := r.Charges[i].Basis.Cap; limit != nil {
+			out = append(out, limit.Float64()*r.PerPeriod(b.Days()))
 		}
 	}
 	slices.Sort(out)

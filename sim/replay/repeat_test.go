@@ -269,7 +269,7 @@ func benchmarkJob(n int) replay.Job {
 	} {
 		job.Strategies = append(job.Strategies, strategy.Strategy{Name: name, Parts: []strategy.Part{programs, part}})
 	}
-	refill := &strategy.Refill{Zones: all, MAD: 0.5, Extra: -1}
-	job.Strategies = append(job.Strategies, strategy.Strategy{Name: "refill", Parts: []strategy.Part{refill}})
+	job.Strategies = append(job.Strategies, strategy.Strategy{Name: "refill",
+		Parts: []strategy.Part{&strategy.Refill{Zones: all, MAD: 0.5, Extra: -1}}})
 	return job
 }

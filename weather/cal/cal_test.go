@@ -29,7 +29,8 @@ func TestTheCalendarOfTheLibrary(t *testing.T) {
 		want := time.Unix(int64(d)*day, 0).UTC()
 		y, m, dom := d.YMD()
 		if yy, mm, dd := want.Date(); y != yy || m != int(mm) || dom != dd || d.YearDay() != want.YearDay() ||
-			d.Weekday() != int(want.Weekday()) || d.Year() != yy || d.Month() != int(mm) || Of(y, m, dom) != d {
+			d.Weekday() != int(want.Weekday()) ||
+			d.Year() != yy || d.Month() != int(mm) || Of(y, m, dom) != d {
 			t.Fatalf("%d: %d-%d-%d, day %d, weekday %d; want %v", d, y, m, dom, d.YearDay(), d.Weekday(), want)
 		}
 	}

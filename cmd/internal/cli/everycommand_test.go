@@ -33,8 +33,8 @@ var wholeLines = map[string]wholeLine{
 	"completion": {bare: true},
 	"demo":       {bare: true},
 	"explain":    {files: []string{"juniper-court.yaml"}, rest: []string{"--zone=lawn", "--date=2013-07-02", "--strategy=as found"}},
-	"generate": {rest: []string{"--fit=juniper-court-weather.csv", "--latitude=38.9", "--elevation=490 m", "--seed=1",
-		"--out=new.csv"}},
+	"generate": {rest: []string{"--fit=juniper-court-weather.csv", "--latitude=38.9", "--elevation=490 m",
+		"--seed=1", "--out=new.csv"}},
 	"help":               {bare: true},
 	"init":               {files: []string{"new.yaml"}, new: true},
 	"meter":              {files: []string{"tansy-court.yaml"}},
@@ -155,8 +155,8 @@ func TestEveryCommand(t *testing.T) {
 // helps tries the three ways to a command's help, which all print it.
 func (y try) helps() {
 	var texts [3]string
-	with := func(flag string) []string { return append(slices.Clone(y.words), flag) }
-	for i, line := range [][]string{append([]string{"help"}, y.words...), with("--help"), with("-h")} {
+	for i, line := range [][]string{append([]string{"help"}, y.words...),
+		append(slices.Clone(y.words), "--help"), append(slices.Clone(y.words), "-h")} {
 		var out, errs bytes.Buffer
 		if code := Main(y.t.Context(), line, Streams{Out: &out, Err: &errs}); code != exitDone || errs.Len() > 0 || out.Len() < 100 {
 			y.t.Errorf("%q: exit code %d, printed %d bytes and %s", line, code, out.Len(), errs.String())

@@ -35,11 +35,11 @@ func (b *fox) Write(p []byte) (int, error) {
 	return b.printed.Write(p)
 }
 
-// newFox starts a Firefox; the test is skipped if there is none. Downloads go to the given folder.
+// newFox starts a Firefox if FIREFOX is set; the test is skipped if there is none. Downloads go to the given folder.
 func newFox(t *testing.T, downloads string) *fox {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("short: no browser")
+	if os.Getenv("FIREFOX") == "" {
+		t.Skip("set FIREFOX=1 to look at pages in Firefox, too; a slow one takes minutes")
 	}
 	program, err := exec.LookPath("firefox-esr")
 	if err != nil {
@@ -252,8 +252,9 @@ func TestPageInFirefox(t *testing.T) {
 	before := of["move"]
 	b.slide("c-zones.0.sprinkler.uniformity", arrowLeft+arrowLeft+arrowLeft)
 	b.eval("({...document.body.dataset})", &of)
-	t.Logf("Firefox: engine ready after %s ms, cards %s ms after the files, a move %s ms, a later one %s ms", of["ready"], of["opening"],
-		before, of["move"])
+	t.Logf("Firefox: engine ready after %s ms, cards %s ms after the files, a move %s ms, a later one %s ms",
+		of["ready"], of["opening"], before,
+		of["move"])
 	b.quiet()
 }
 

@@ -13,8 +13,8 @@ type rule struct {
 // import: none of them uses files, the clock, the network or the terminal, except
 // for printing in fmt, which has its own test.
 var plain = []string{
-	"cmp", "container/heap", "encoding/binary", "errors", "fmt", "hash/fnv", "iter", "maps", "math", "math/bits", "math/rand/v2", "slices",
-	"sort", "strconv", "strings", "unicode", "unicode/utf8",
+	"cmp", "container/heap", "encoding/binary", "errors", "fmt", "hash/fnv", "iter", "maps", "math", "math/bits", "math/rand/v2", "reflect",
+	"slices", "sort", "strconv", "strings", "unicode", "unicode/utf8",
 }
 
 // pure lists the pure packages and the packages of this project that each may
@@ -54,7 +54,7 @@ var pure = []struct {
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal", "weather/quantity"}}},
 	{"sim/replay", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal"},
-		std: []string{"context", "sync", "sync/atomic"}}},
+		std: []string{"context", "reflect", "sync", "sync/atomic"}}},
 	{"sim/settings", rule{ours: []string{
 		"sim", "sim/clock", "sim/strategy", "sim/timer", "weather/cal", "weather/portable", "weather/quantity",
 	}}},
@@ -83,7 +83,7 @@ var pure = []struct {
 		"sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
-	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
+	}, std: []string{"bytes", "context", "encoding/json", "path", "reflect"}}},
 	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/accounts", rule{ours: []string{
 		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/bill", "sim/draw", "sim/money", "sim/portfolio", "sim/replay",

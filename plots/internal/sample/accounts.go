@@ -12,7 +12,8 @@ import (
 // accounts in another order than the savings.
 func Accounts(n int, u plots.Units) *plots.AccountsView {
 	v := &plots.AccountsView{Program: "Controller rebate", Station: "Cottonwood Wash", From: cal.Of(2001, 1, 1), To: cal.Of(2012, 12, 31),
-		Units: u, Currency: "USD", Smallest: 10, Notes: []string{"For all accounts the run times as found were drawn, not observed."}}
+		Units: u, Currency: "USD", RankedBy: "simulated bills", Smallest: 10,
+		Notes: []string{"For all accounts the run times as found were drawn, not observed."}}
 	for k, name := range []string{"monthly settings", "weather controller"} {
 		m := plots.AccountsMeasure{Name: name, Avoided: 0.9, Saves: 0.55, Stays: 0.1, Rises: 0.35}
 		for a := range n {
