@@ -89,6 +89,10 @@ func newBiller(m *Money, rates *bill.Rates, calendar *sim.Calendar, eto []float6
 		b.prices, rates = &day, rates.AsOf(day)
 	}
 	if !rates.Priced(&rates.Account, meter) {
+		if b.prices == nil {
+			return fault(diag.NoEffect, pos, "add a charge with part: water that applies to it, or correct account in the rates",
+				"money: the rates have no charge for water at this meter")
+		}
 		return fault(diag.NoEffect, pos, "choose another day under prices, or add a charge with part: water",
 			"money: the rates have no charge for water at this meter on %v", *b.prices)
 	}
@@ -247,10 +251,10 @@ func (b *biller) byYear(l *layout, c *curves, cu *customer, water, out []float64
 	for i, p := range l.periods {
 		days := float64(p.To - p.From)
 		units := water[i]/b.unitM3 + float64(base*days)
-		if b.rates.WholeUnits {
-			have := units + carried
-			units = math.Floor(have)
-			carried = have - units
+		if b.rates.WholeUnits { // in millionths, to which reads are rounded: a binary fraction must not cost a unit
+			have := math.Round(1e6*units) + carried
+			units = math.Floor(have / 1e6)
+			carried = have - float64(1e6*units)
 		}
 		billed[i] = units
 		total := c.now[i].Of(units, nil)

@@ -128,8 +128,9 @@ func (b *biller) customer(a *Account, areaM2 float64, d *drawer) (*customer, err
 	for _, column := range b.needs {
 		c, _ := CustomerColumnOf(column)
 		own := customerOf(a.Customer, column)
+		assumed := own == nil
 		out.values++
-		if own == nil {
+		if assumed {
 			out.missing++
 			own = customerOf(b.values, column)
 		}
@@ -138,7 +139,7 @@ func (b *biller) customer(a *Account, areaM2 float64, d *drawer) (*customer, err
 				" to money in the program, which is then an assumption", "the rates need the %s of the account (%s)", plain(column), c.About)
 			continue
 		}
-		v, word := d.customer(own, out.missing > 0 && customerOf(a.Customer, column) == nil)
+		v, word := d.customer(own, assumed)
 		if own.Irrigated {
 			v = areaM2
 		}

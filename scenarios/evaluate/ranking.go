@@ -130,23 +130,21 @@ func (e *Evaluation) circular(r *portfolio.MeteredRanking, bills Days) error {
 	}
 	switch {
 	case overlap > 0:
-		return fault(fmt.Sprintf("the run times of %d of %d ranked accounts are scaled to use of the same days as these bills (account %s: "+
+		return fault(fmt.Sprintf("the run times of %d of %d ranked accounts are scaled to use of the same days as these bills (account %q: "+
 			"%s): %s", overlap,
-			len(r.Order), quotedASCII(example), span, why), fmt.Sprintf("rank on other years, such as those before the outdoor_use of the "+
+			len(r.Order), example, span, why), fmt.Sprintf("rank on other years, such as those before the outdoor_use of the "+
 			"accounts; rank_years is %v",
 			e.Plan.Bills.Early))
 	case unknown > 0:
 		return fault(fmt.Sprintf("of %d of %d ranked accounts it is not stated when the outdoor use was metered to which their run times are "+
 			"scaled "+
-			"(account %s); were it the days of these bills, %s", unknown, len(r.Order), quotedASCII(example), why),
+			"(account %q); were it the days of these bills, %s", unknown, len(r.Order), example, why),
 			"add the columns use_from and use_to to the accounts, or as_found: {use_from: 2022-01-01, use_to: 2023-12-31} to the program; "+
 				"outdoor_use_2022 says it itself. Then replay again")
 	}
 	e.scaled = scaled
 	return nil
 }
-
-func quotedASCII(text string) string { return "\"" + text + "\"" }
 
 // rankedOn says in a few words what a ranking rests on: it stands wherever a ranking is used.
 func (e *Evaluation) rankedOn() string {

@@ -14,8 +14,8 @@ import (
 	"loamledger/weather/generate"
 )
 
-// demoEngine has the demo's files, with so many years of weather.
-func demoEngine(tb testing.TB, years int) *Engine {
+// demoWeather returns a file with so many years of the demo's weather.
+func demoWeather(tb testing.TB, years int) []byte {
 	tb.Helper()
 	p, err := generate.DemoNormals().Params()
 	if err != nil {
@@ -30,9 +30,15 @@ func demoEngine(tb testing.TB, years int) *Engine {
 	if err := csvfile.WriteOwn(&weather, &rec.Series); err != nil {
 		tb.Fatal(err)
 	}
+	return weather.Bytes()
+}
+
+// demoEngine has the demo's files, with so many years of weather.
+func demoEngine(tb testing.TB, years int) *Engine {
+	tb.Helper()
 	e := &Engine{}
 	e.Put("some/folder/"+demo.ScenarioFile, []byte(demo.Scenario))
-	e.Put(demo.WeatherFile, weather.Bytes())
+	e.Put(demo.WeatherFile, demoWeather(tb, years))
 	return e
 }
 

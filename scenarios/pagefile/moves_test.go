@@ -1,7 +1,6 @@
 package pagefile
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io/fs"
@@ -13,10 +12,6 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
-
-	"loamledger/weather/cal"
-	"loamledger/weather/csvfile"
-	"loamledger/weather/generate"
 )
 
 // sixZones is a site of six zones and six strategies. With rates, its water has prices.
@@ -45,22 +40,9 @@ func sixZones(rates bool) string {
 // sixEngine has opened that site, with so many years of weather.
 func sixEngine(tb testing.TB, years int, rates bool) *Engine {
 	tb.Helper()
-	p, err := generate.DemoNormals().Params()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	first := cal.Of(2001, 1, 1)
-	rec, err := generate.Generate(p, generate.DemoStation(), first, int(cal.Of(2001+years, 1, 1)-first), 1)
-	if err != nil {
-		tb.Fatal(err)
-	}
-	var weather bytes.Buffer
-	if err := csvfile.WriteOwn(&weather, &rec.Series); err != nil {
-		tb.Fatal(err)
-	}
 	e := &Engine{}
 	e.Put("yard.yaml", []byte(sixZones(rates)))
-	e.Put("weather.csv", weather.Bytes())
+	e.Put("weather.csv", demoWeather(tb, years))
 	text, err := os.ReadFile(filepath.Join("..", "examples", "rates", "quail-terrace-rates.yaml"))
 	if err != nil {
 		tb.Fatal(err)

@@ -56,6 +56,10 @@ func (l *Study) Price(rates *bill.Rates, meters []bill.Meter, reads []bill.Read,
 			if own.Prices != nil {
 				pos = own.PricesPos
 			}
+			if !m.hasDay {
+				return moneyError(diag.NoEffect, pos, "add a charge with part: water that applies to it, or correct account in the rates",
+					"money: the rates have no charge for water at this meter")
+			}
 			return moneyError(diag.NoEffect, pos, "choose another day under prices, or add a charge with part: water",
 				"money: on %v the rates have no charge for water at this meter", m.prices)
 		}

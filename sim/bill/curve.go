@@ -59,7 +59,9 @@ func (c *Curve) piece(x float64) *curvePiece {
 	top := math.Ldexp(c.Unit, k)
 	switch n := len(c.Knots); {
 	case one:
-		top, depth = 2*c.Knots[n-1], leastDeep // a bill in the middle of each part checks that it is straight
+		// The last part is long: bills are rounded to cents, which a short one would carry far beyond its end.
+		top = max(2*c.Knots[n-1], math.Ldexp(c.Unit, mostPieces))
+		depth = leastDeep // a bill in the middle of each part checks that it is straight
 	case k > 0:
 		ends[0] = top / 2
 	}

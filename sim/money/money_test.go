@@ -1,6 +1,7 @@
 package money
 
 import (
+	"math"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -63,7 +64,7 @@ func TestPrice(t *testing.T) {
 // drawNum draws a number, among them some that do not fit and those of long divisions.
 func drawNum(t *rapid.T, label string) Num {
 	n := of(decimal.NewFromInt(rapid.Int64().Draw(t, label)).Shift(-rapid.Int32Range(-3, 30).Draw(t, label+" decimals")))
-	switch rapid.IntRange(0, 5).Draw(t, label+" kind") {
+	switch rapid.IntRange(0, 6).Draw(t, label+" kind") {
 	case 0:
 		n = Int(rapid.IntRange(-1000, 1000).Draw(t, label+" whole"))
 	case 1:
@@ -72,6 +73,13 @@ func drawNum(t *rapid.T, label string) Num {
 		n = n.Mul(n)
 	case 3:
 		n = Int(rapid.IntRange(-30000, 30000).Draw(t, label+" in cents")).Mul(Float(0.005, 3))
+	case 4: // any two words, so that sums, products and quotients are on either side of the limit
+		word := rapid.OneOf(rapid.Uint64(), rapid.SampledFrom([]uint64{0, 1, 1<<53 - 1, 1<<53 + 1, 1 << 63, math.MaxUint64}))
+		places := rapid.Uint8Range(0, maxPlaces).Draw(t, label+" places")
+		n = Num{small: small{hi: word.Draw(t, label+" high"), lo: word.Draw(t, label+" low"), places: places}}
+		if rapid.Bool().Draw(t, label+" below 0") {
+			n = n.Neg()
+		}
 	}
 	return n
 }

@@ -26,7 +26,8 @@ import (
 //
 // Columns of weather are the same if they are in the same memory, which must not change; nor
 // may the zones and strategies of a job after its run. Workers and MarkShifts are ignored.
-// The table is valid until the next run but one. The error is from ctx.
+// The table must not be changed. It is valid until the next Repeat but one, and no longer
+// than until any other run. The error is from ctx.
 func (r *Runner) Repeat(ctx context.Context, job *Job) (*tally.Table, error) {
 	own := *job
 	own.Workers, own.MarkShifts, own.DosesOnly = 1, nil, true

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"bytes"
 	"encoding/binary"
 	"errors"
 	"slices"
@@ -8,7 +9,7 @@ import (
 
 // Sections of a WebAssembly module, by the core specification 2.0, section 5.5.
 const (
-	headerSize  = 8 // magic number and version
+	header      = "\x00asm\x01\x00\x00\x00" // magic number and version
 	dataSection = 11
 	dataCount   = 12
 	i32Const    = 0x41
@@ -22,12 +23,14 @@ var errModule = errors.New("the compiled engine is not of the expected form")
 
 // joinData writes the data of a module in as few segments as possible. Go's linker
 // leaves out zeros and starts 100,000 segments, whose headers compress badly; memory
-// starts as zeros, so the module is the same with the zeros written out.
+// starts as zeros, so the module is the same with the zeros written out. A module of
+// another form than Go's linker writes is an error, errModule.
 func joinData(module []byte) ([]byte, error) {
-	if len(module) < headerSize {
+	rest, is := bytes.CutPrefix(module, []byte(header))
+	if !is {
 		return nil, errModule
 	}
-	out, rest := append([]byte{}, module[:headerSize]...), module[headerSize:]
+	out := []byte(header)
 	for len(rest) > 0 {
 		id := rest[0]
 		size, n := binary.Uvarint(rest[1:])

@@ -23,14 +23,14 @@ func write(folder string) error {
 	if err != nil {
 		return err
 	}
+	fmt.Printf("the engine has %d bytes compressed, of at most %d\n", len(e.Wasm), engine.MaxBytes)
+	if len(e.Wasm) > engine.MaxBytes {
+		return fmt.Errorf("the engine of the page is too large: cut what it does not need")
+	}
 	for name, data := range map[string][]byte{"engine.wasm.gz": e.Wasm, "wasm_exec.js": e.Support, "go-license.txt": e.License} {
 		if err := os.WriteFile(filepath.Join(folder, name), data, 0o644); err != nil {
 			return err
 		}
-	}
-	fmt.Printf("the engine has %d bytes compressed, of at most %d\n", len(e.Wasm), engine.MaxBytes)
-	if len(e.Wasm) > engine.MaxBytes {
-		return fmt.Errorf("the engine of the page is too large: cut what it does not need")
 	}
 	return nil
 }
