@@ -302,7 +302,7 @@ func TestClimatesAreAGroup(t *testing.T) {
 	if !strings.Contains(table.Caption, "UNEP 1992 and 1997") || !strings.Contains(table.Caption, "Thornthwaite") {
 		t.Error(table.Caption)
 	}
-	if !strings.HasPrefix(e.climates(), "semi-arid, humid, by the aridity index") {
+	if !strings.HasPrefix(e.climates(), "semi-arid, humid. Classes of rain divided by reference ET") {
 		t.Error(e.climates())
 	}
 }

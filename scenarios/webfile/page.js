@@ -513,7 +513,9 @@
     // Without a scenario, the questions use them.
     const answer = (question, part, name) => name && form.typed.set(question + "." + part + ".-1", { question, part, zone: -1, text: name });
     answer("weather", "file", names.find(n => !/\.ya?ml$/i.test(n)));
-    answer("price", "rates", names.find(n => /\.ya?ml$/i.test(n)));
+    const rates = names.find(n => /\.ya?ml$/i.test(n));
+    if (rates) form.typed.delete("price.price.-1"); // rates say more than one price
+    answer("price", "rates", rates);
     await asked();
     if (state.asked) return $("form").requestSubmit(); // the cards follow from the questions
     say("Added " + names.join(", ") + " to the questions. Or add the scenario (YAML) that names it.");
@@ -555,6 +557,21 @@
   $("save").onclick = save;
   $("reset").onclick = () => { state.set = {}; showControls(); move(); };
   $("print").onclick = () => print();
+  // Paper shows sources and cautions once, and every value that was not given.
+  let paper, opened;
+  addEventListener("beforeprint", () => {
+    const sources = document.querySelector("#cards details:not(.sheet)"), values = $("assumedpart");
+    if (sources && !paper) {
+      values.before(paper = sources.cloneNode(true));
+      paper.open = true;
+    }
+    if (opened = !values.open) values.open = true;
+  });
+  addEventListener("afterprint", () => {
+    if (paper) paper.remove();
+    if (opened) $("assumedpart").open = false;
+    paper = opened = undefined;
+  });
   if ($("pick")) {
     addEventListener("dragover", e => { e.preventDefault(); });
     addEventListener("drop", e => { e.preventDefault(); take([...e.dataTransfer.files]); });
