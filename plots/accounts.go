@@ -168,7 +168,7 @@ func (v *AccountsView) cumulative() Chart {
 			}
 		}
 		if len(p.Series) == 0 {
-			p.Note = "all accounts together save nothing"
+			p.Note = "all accounts together save too little to share"
 		}
 		p.Series = append(p.Series, Series{Form: Line, Role: Deficit, X: []float64{0, 100}, Y: []float64{0, 100}})
 		c.Panels = append(c.Panels, p)
@@ -208,14 +208,19 @@ func at(s *Series, x float64) float64 {
 	return math.NaN()
 }
 
-// shares sets the points of a cumulative curve of savings in their order; false if their
-// sum is not above 0.
+// leastNet is how much of all changes must be left as a saving, or shares of it mean
+// nothing: our choice.
+const leastNet = 0.1
+
+// shares sets the points of a cumulative curve of savings in their order; false if those
+// who save and those who use more nearly cancel, or nothing is saved.
 func (v *AccountsView) shares(s *Series, saved []float64) bool {
-	total := 0.0
+	total, all := 0.0, 0.0
 	for _, x := range saved {
 		total += x
+		all += math.Abs(x)
 	}
-	if !(total > 0) {
+	if !(total > leastNet*all) {
 		return false
 	}
 	s.X, s.Y = []float64{0}, []float64{0}

@@ -94,3 +94,23 @@ func TestCostCurve(t *testing.T) {
 		t.Errorf("%q", c.Notes)
 	}
 }
+
+// Where savings and increases nearly cancel, no share of the rest is drawn: by hand 100
+// accounts that save 21 each and 100 that use 20 more leave 100 of 4,100, 2%.
+func TestSharesOfNearlyNothing(t *testing.T) {
+	v := sample.Accounts(200, plots.US)
+	for a := range v.Measures[0].Late {
+		v.Measures[0].Late[a] = 21
+		if a%2 == 0 {
+			v.Measures[0].Late[a] = -20
+		}
+		v.Measures[0].SavedM3[a] = v.Measures[0].Late[a]
+	}
+	c := chartOf(t, v, plots.SharesKind)
+	if p := &c.Panels[0]; len(p.Series) != 1 || !strings.Contains(p.Note, "too little") {
+		t.Errorf("%d series, %q", len(p.Series), p.Note)
+	}
+	if c.Y.Max > 300 {
+		t.Errorf("the axis ends at %g%%", c.Y.Max)
+	}
+}

@@ -4,48 +4,58 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"loamledger/plots"
 	"loamledger/weather/cal"
 )
 
-// A BriefDocument is a brief with the charts that its page has room for.
+// A BriefDocument is a brief with the charts of the pages after it.
 type BriefDocument struct {
 	Brief   *plots.Brief
-	Figures []plots.Figure // two are shown beside each other below the text, if they fit
+	Figures []plots.Figure
 	Paper   Paper
 	Dated   cal.Date // the date in the file’s properties
 }
 
-// WriteBrief writes a brief as one page. An error is that of w, of a picture that is not a
-// PNG file, or of a brief that is too long for a page.
+// WriteBrief writes a brief as one page, and its charts on pages after it. An error is that
+// of w, of a picture that is not a PNG file, or of a brief that is too long for a page.
 func WriteBrief(w io.Writer, d *BriefDocument) error {
-	b := d.Brief
-	about := about{d.Paper, d.Dated, b.Title + ": evaluation", b.Title + " · " + b.Label + " · loamledger " + b.Version, b.Version}
-	first, err := newSheet(&about, nil)
+	first, err := layOutBrief(d, nil)
 	if err != nil {
 		return err
 	}
-	first.page = 1
-	s, err := newSheet(&about, first)
+	s, err := layOutBrief(d, first)
 	if err != nil {
 		return err
+	}
+	return s.pdf.Output(w)
+}
+
+// layOutBrief lays out a brief; the layout before, if there is one, knows how many pages
+// there are.
+func layOutBrief(d *BriefDocument, before *sheet) (*sheet, error) {
+	b := d.Brief
+	s, err := newSheet(&about{d.Paper, d.Dated, b.Title + ": evaluation", b.Title + " · " + b.Label + " · loamledger " + b.Version, b.Version},
+		before)
+	if err != nil {
+		return nil, err
 	}
 	s.begin()
-	fits := false
-	for _, size := range firstSizes() {
-		if end := s.measured(func() { s.brief(b, size) }); end <= s.bottom() {
-			s.brief(b, size)
-			s.beside(d.Figures, size)
-			fits = true
-			break
+	at := slices.IndexFunc(firstSizes(), func(size float64) bool { return s.measured(func() { s.brief(b, size) }) <= s.bottom() })
+	if at < 0 {
+		return nil, fmt.Errorf("the page is too long: omit measures")
+	}
+	s.brief(b, firstSizes()[at])
+	if len(d.Figures) > 0 {
+		s.begin()
+		for i := range d.Figures {
+			s.queue(&d.Figures[i])
 		}
+		s.flush()
 	}
 	s.end()
-	if !fits {
-		return fmt.Errorf("the page is too long: omit measures")
-	}
-	return errors.Join(s.pdf.Error(), s.pdf.Output(w))
+	return s, errors.Join(s.pdf.Error())
 }
 
 // brief writes the text of a brief in a size of type.
@@ -80,7 +90,7 @@ func (s *sheet) brief(b *plots.Brief, size float64) {
 	s.right = middle - gap/2
 	title("Biggest uncertainties")
 	s.list(b.Doubts, size, true)
-	half := len(b.Facts) / 2 // in each column: the room that this saves is for charts
+	half := len(b.Facts) / 2 // in each column
 	s.terms(pairs(b.Facts[:half]), size*0.92, 66)
 	end := s.y
 	s.left, s.right, s.y = middle+gap/2, right, top
@@ -88,37 +98,5 @@ func (s *sheet) brief(b *plots.Brief, size float64) {
 	s.list(b.Steps, size, true)
 	s.terms(pairs(b.Facts[half:]), size*0.92, 66)
 	s.y = max(s.y, end) + 1
-	s.left, s.right = left, right
-}
-
-// beside draws up to two charts beside each other in the room that is left on the page;
-// none if they would be too small to read.
-func (s *sheet) beside(list []plots.Figure, size float64) {
-	const gap, least = 14.0, 120.0
-	list = list[:min(2, len(list))]
-	wide := (s.column() - float64(gap*float64(len(list)-1))) / float64(max(len(list), 1))
-	left, right, top := s.left, s.right, s.y+6
-	for i := range list {
-		f := &list[i]
-		if len(f.Pictures) == 0 || f.Pictures[0].WidthPx == 0 {
-			continue
-		}
-		p := &f.Pictures[0]
-		s.left, s.y = left+float64((wide+gap)*float64(i)), top
-		s.right = s.left + wide
-		lines := s.title.wrap(f.Chart.Title, size, wide)
-		high, across := wide*float64(p.HighPx)/float64(p.WidthPx), wide
-		room := s.bottom() - s.y - float64(float64(len(lines))*size*1.25)
-		if high > room {
-			across, high = across*room/high, room
-		}
-		if across >= least {
-			for _, line := range lines {
-				s.put(s.title, size, ink, s.left, s.y, line)
-				s.y += float64(size * 1.25)
-			}
-			s.picture(fmt.Sprintf("chart-%d", i+1), p, f.Chart.Alt, s.left, s.y, across, high)
-		}
-	}
 	s.left, s.right = left, right
 }

@@ -91,23 +91,6 @@ func (e *Evaluation) Charts() []plots.Chart {
 	return plots.AccountsCharts(v)
 }
 
-// PageCharts returns the two charts that the page for the manager has room for: the
-// spread of savings and the cost of saved water, of the measure that the page is about.
-func (e *Evaluation) PageCharts() (out []plots.Chart) {
-	name := e.best().name
-	for _, c := range e.Charts() {
-		if c.Kind != plots.AccountsKind && c.Kind != plots.CostsKind {
-			continue
-		}
-		c.Panels = slices.DeleteFunc(slices.Clone(c.Panels), func(p plots.Panel) bool { return p.Title != name })
-		c.Columns, c.Notes, c.HeightPt = 1, nil, 150
-		if len(c.Panels) > 0 {
-			out = append(out, c)
-		}
-	}
-	return out
-}
-
 // best returns the measure that the page is about: a verdict to renew before one to
 // retarget, one that harms few plants before others, then the higher total resource ratio; the first one without costs.
 func (e *Evaluation) best() *Judged {

@@ -63,7 +63,7 @@ The participant and rate impact tests use the bills of the results, if the
 program has rates (money), and else one price of water of the costs file.
 
 With --out a folder gets every table as CSV, the charts, evaluation.json, and the
-page for a decision, evaluation.html and evaluation.pdf.`,
+page for a decision with its charts, evaluation.html and evaluation.pdf.`,
 		Example: `  loamledger portfolio evaluate --template > costs.yaml
   loamledger portfolio evaluate results --costs costs.yaml
   loamledger portfolio evaluate results --costs costs.yaml --out evaluation
@@ -301,12 +301,7 @@ func evaluationFiles(ctx context.Context, e *evaluate.Evaluation, in *inputs, da
 		facts.Files = append(facts.Files, plots.InputFile{Name: f.Name, SHA256: f.SHA256})
 	}
 	brief := e.Brief(facts)
-	ofPage := e.PageCharts()
-	drawnOfPage, err := pngfile.DrawFiles(ctx, ofPage, runtime.GOMAXPROCS(0))
-	if err != nil {
-		return nil, err
-	}
-	figures, small := figuresOf(charts, drawn), figuresOf(ofPage, drawnOfPage)
+	figures := figuresOf(charts, drawn)
 	var files []wholeFile
 	for i := range charts {
 		png := drawn[i].Whole
@@ -331,7 +326,7 @@ func evaluationFiles(ctx context.Context, e *evaluate.Evaluation, in *inputs, da
 			return htmlfile.WriteBrief(w, &htmlfile.BriefPage{Brief: brief, Figures: figures})
 		}},
 		wholeFile{"evaluation.pdf", func(w io.Writer) error {
-			return pdffile.WriteBrief(w, &pdffile.BriefDocument{Brief: brief, Figures: small, Paper: paper, Dated: dated})
+			return pdffile.WriteBrief(w, &pdffile.BriefDocument{Brief: brief, Figures: figures, Paper: paper, Dated: dated})
 		}}), nil
 }
 
