@@ -125,6 +125,11 @@ func (e *Engine) sheet(ctx context.Context, at int, reply *Reply) error {
 	if err != nil {
 		return err
 	}
+	for i, entry := range s.Sheet.Entries() { // times as people write them
+		for k, at := range entry.Program.Starts {
+			record.Entries[i].Starts[k] = settings.ClockText(float64(at), l.Scenario.Units)
+		}
+	}
 	reply.Sheet = record
 	reply.Unfit = append(settings.RefusalTexts(s.Refused, l.ZoneNames()), settings.MisfitTexts(s.Sheet)...)
 	for _, d := range s.Dry {

@@ -83,6 +83,9 @@ func TestSavedFilesGiveWhatWasShown(t *testing.T) {
 	if len(sheet.Faults) > 0 || sheet.Sheet == nil || len(sheet.Sheet.Entries) == 0 {
 		t.Errorf("sheet: %+v", sheet)
 	}
+	if at := sheet.Sheet.Entries[0].Starts[0]; !strings.HasSuffix(at, " AM") && !strings.HasSuffix(at, " PM") { // the site has US units
+		t.Errorf("starts at %q", at)
+	}
 }
 
 // What does not fit the timer is told with the sheet, and a rate that is written but marked
