@@ -274,12 +274,13 @@ func (e *Evaluation) facts(j *Judged) []plots.Item {
 		items = append(items, plots.Item{Term: "Climate", Text: text})
 	}
 	if j.costs != nil {
-		net := j.all.Mid.FirstYearM3 * float64(j.all.Means.Accounts) * j.all.Means.ParticipatingShare
+		who := float64(j.all.Means.Accounts) * j.all.Means.ParticipatingShare
 		items = append(
 			items,
-			plots.Item{Term: "All together", Text: "net saving of the first year " + e.bulk(net)},
+			plots.Item{Term: "All together", Text: "net saving of the first year " + e.bulk(j.all.Mid.FirstYearM3*who) + "; the program pays " +
+				plots.Rounded(j.all.Mid.ProgramCost()*who) + " " + e.Plan.Currency + " (present value)"},
 			plots.Item{Term: "Bounds", Text: fmt.Sprintf("%d draws of accounts and costs, 90%% of them between the bounds", program.Replicates)},
-			plots.Item{Term: "It pays in", Text: percent(j.all.Chance) + " of the draws"},
+			plots.Item{Term: "Passes", Text: "in " + percent(j.all.Chance) + " of the draws: cost below the avoided cost, ratio 1 or more"},
 		)
 	}
 	for _, p := range j.peaks {

@@ -173,9 +173,9 @@ func (e *Evaluation) grounds(j *Judged) string {
 	if j.decision.Loose == j.decision.Verdict {
 		text = bothBounds(&j.decision) + " "
 	}
-	text += fmt.Sprintf("All accounts: %s; it pays in %s of the draws.", numbers(&j.all), percent(j.all.Chance))
+	text += fmt.Sprintf("All accounts: %s; both pass in %s of the draws.", numbers(&j.all), percent(j.all.Chance))
 	if g := j.decision.Smallest; g != nil {
-		text += fmt.Sprintf(" The first %s of those "+e.rankedOn()+": %s; it pays in %s of the draws.", percent(g.Share), numbers(g),
+		text += fmt.Sprintf(" The first %s of those "+e.rankedOn()+": %s; both pass in %s of the draws.", percent(g.Share), numbers(g),
 			percent(g.Chance))
 	}
 	return text

@@ -96,7 +96,11 @@ type Result struct {
 // water [currency/m³]; +Inf if it saves nothing.
 func (r *Result) Levelized() float64 { return perM3(r.utilityCost, r.waterM3) }
 
-// LevelizedTotal is the same for the costs of everybody.
+// ProgramCost returns what the program pays for one participant: administration and
+// rebate, in present value [currency].
+func (r *Result) ProgramCost() float64 { return r.utilityCost }
+
+// LevelizedTotal is as Levelized, for the costs of everybody.
 func (r *Result) LevelizedTotal() float64 { return perM3(r.totalCost, r.waterM3) }
 
 func perM3(cost, m3 float64) float64 {
