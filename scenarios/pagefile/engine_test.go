@@ -217,3 +217,14 @@ func TestMeasureNext(t *testing.T) {
 		t.Logf("%s: %s", c.Strategy, c.Measure)
 	}
 }
+
+// What is odd about the inputs is told on the page, too, as it is in a report.
+func TestWarningsAreTold(t *testing.T) {
+	e := demoEngine(t, 2)
+	early := strings.Replace(demo.Scenario, "  wind_height: 2 m\n", "  wind_height: 2 m\n  from: 1901-01-01\n", 1)
+	e.Put("early.yaml", []byte(early))
+	r := reply(t, e, `{"do": "open", "scenario": "early.yaml"}`)
+	if r.Cards == nil || !strings.Contains(strings.Join(r.Cards.Alarms, " "), "before the record begins") {
+		t.Errorf("%+v, %+v", r.Faults, r.Cards)
+	}
+}

@@ -62,7 +62,7 @@ func (l *Study) Cards(t *tally.Table) *Cards {
 	cells := t.Cells()
 	about := l.about(t)
 	out := &Cards{Site: l.Scenario.Site.Name, Over: l.over(t), Answer: found.Text, Try: found.Try, Code: found.Code, Label: plots.Estimated,
-		Years: yearsLine(&cells.Ranked), Alarms: orEmpty(plots.Sentences(l.alarms(t))),
+		Years: yearsLine(&cells.Ranked), Alarms: orEmpty(append(l.warningTexts(), plots.Sentences(l.alarms(t))...)),
 		Sources: l.sourceLines(), Cautions: l.cautionLines()}
 	refused := l.fits()
 	figures := l.cardFigures(&cells.Basis)
