@@ -31,8 +31,8 @@ func TestWarnings(t *testing.T) {
 			`yard.yaml:5:95: zone "front lawn": a flow of 1 gpm on 2,400 ft² is a rate of 0.04 in/h; the usual range is 0.05 in/h to 2 in/h ` +
 				`(guess: emitters of 1 gal/h, one for each 1 to 30 ft² of planting, apply 1.6 to 0.05 in/h; our choice)`},
 		{"a rate of a twentieth", "sprinkler: spray}", "sprinkler: {kind: spray, rate: 0.05 in/h}}",
-			`yard.yaml:5:96: zone "front lawn": rate is 0.05 in/h; the usual range is 0.35 in/h to 5.55 in/h (measured: audits of over 4,500 ` +
-				`Utah homes (Jackson and Mohadjer 2003): mean 1.4 in/h, 95% range 0.7 to 3.7, mean DU 52%; widened, our choice)`},
+			`yard.yaml:5:96: zone "front lawn": rate is 0.05 in/h; the usual range is 0.35 in/h to 5.55 in/h (measured elsewhere: audits of ` +
+				`over 4,500 Utah homes (Jackson and Mohadjer 2003): mean 1.4 in/h, 95% range 0.7 to 3.7, mean DU 52%; widened, our choice)`},
 		{"roots of 8 ft", "sprinkler: spray}", "root_depth: 8 ft, sprinkler: spray}",
 			`yard.yaml:5:77: zone "front lawn": root_depth is 8 ft; the usual range is 1.5 in to 18 in (local table: Colorado State University ` +
 				`Extension 6 to 8 in; of audited zones 16% reached 6 in and 62% 4 in (Center for ReSource Conservation 2007, p. 8); push a ` +

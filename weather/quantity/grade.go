@@ -6,7 +6,7 @@ type Grade uint8
 // The grades, best first. Given is for what the user states.
 const (
 	Given        Grade = iota // stated in the scenario
-	Measured                  // averages of field measurements
+	Measured                  // averages of field measurements at other sites
 	LocalTable                // a table for the region
 	GeneralTable              // a published general table
 	Memory                    // a published table, quoted from memory
@@ -14,7 +14,7 @@ const (
 	Grades                    // how many grades there are
 )
 
-var gradeNames = [Grades]string{"given", "measured", "local table", "general table", "published table, from memory", "guess"}
+var gradeNames = [Grades]string{"given", "measured elsewhere", "local table", "general table", "published table, from memory", "guess"}
 
 func (g Grade) String() string { return gradeNames[g] }
 

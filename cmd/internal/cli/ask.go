@@ -135,7 +135,7 @@ func (d *dialog) first(r ask.Result) string {
 	if len(advice) == 0 {
 		return ""
 	}
-	return "To improve the results most: " + strings.Join(advice, "; ") + "."
+	return "First of all: " + strings.Join(advice, "; ") + "."
 }
 
 // offer names the next command, and runs it if that is wanted.

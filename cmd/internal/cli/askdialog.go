@@ -79,7 +79,7 @@ func (d *dialog) sayUnder(indent, text string) {
 
 // run asks until everything is answered.
 func (d *dialog) run(ctx context.Context) error {
-	d.say("Type an answer. Press Enter alone if you don't know: what follows \"Enter:\" is used. ? is help, back goes back.")
+	d.say("Enter alone means that you don't know: what follows \"Enter:\" is used. ? is help, back goes back.")
 	for i := 0; i >= 0; {
 		rows := d.turns()
 		if i >= len(rows) {
@@ -238,7 +238,7 @@ func (d *dialog) used(r ask.Row) {
 	result, _ := ask.Scenario(d.a)
 	if isNames(r) && len(d.a.Zones) > 1 {
 		d.printf("\n")
-		d.say("Now one answer for all zones, or one for each in this order, with commas.")
+		d.say("One answer for all zones, or one for each in this order, with commas.")
 	}
 	var said []string
 	add := func(text string) {
