@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"maps"
 	"math/rand/v2"
@@ -79,6 +80,23 @@ func finishedShards(t *testing.T, folder string) map[string]time.Time {
 	return out
 }
 
+// laterThan says when a folder has more than n finished shards, and some time has passed
+// since.
+func laterThan(folder string, n int, wait time.Duration) <-chan time.Time {
+	out := make(chan time.Time, 1)
+	go func() {
+		for range 60_000 {
+			if found, err := filepath.Glob(filepath.Join(folder, "shard-*", "manifest.json")); err != nil || len(found) > n {
+				break
+			}
+			time.Sleep(time.Millisecond)
+		}
+		time.Sleep(wait)
+		out <- time.Now()
+	}()
+	return out
+}
+
 // However often a portfolio is killed, there is no output until it is complete, a shard that is
 // finished is not run again, and the end is as if nothing had happened.
 func TestPortfolioKilled(t *testing.T) {
@@ -102,8 +120,13 @@ func TestPortfolioKilled(t *testing.T) {
 		}
 		done := make(chan error, 1)
 		go func() { done <- cmd.Wait() }()
-		// Longer each time, so that the end comes on any machine.
-		wait := time.Duration(float64(takes) * (0.15 + 0.3*rng.Float64()) * float64(killed+4) / 4)
+		// The first is killed when it has begun, the others at some time after another shard is finished, so that
+		// the end comes on any machine.
+		early := time.Duration(float64(takes) * 0.1 * rng.Float64())
+		ripe := time.After(early)
+		if killed > 0 {
+			ripe = laterThan(shards, len(before), early)
+		}
 		select {
 		case err := <-done:
 			if err != nil {
@@ -121,8 +144,10 @@ func TestPortfolioKilled(t *testing.T) {
 				t.Errorf("killed %d times, %d shards kept: nothing was tested", killed, kept)
 			}
 			return
-		case <-time.After(wait):
-			cmd.Process.Kill()
+		case <-ripe:
+			if err := cmd.Process.Kill(); err != nil && !errors.Is(err, os.ErrProcessDone) {
+				t.Fatal(err)
+			}
 			<-done
 			killed++
 		}
