@@ -36,8 +36,8 @@ func WriteBrief(w io.Writer, d *BriefDocument) error {
 // there are.
 func layOutBrief(d *BriefDocument, before *sheet) (*sheet, error) {
 	b := d.Brief
-	s, err := newSheet(&about{d.Paper, d.Dated, b.Title + ": evaluation", b.Title + " · " + b.Label + " · loamledger " + b.Version, b.Version},
-		before)
+	footer := b.Title + " · " + b.Label + " · loamledger " + b.Version
+	s, err := newSheet(&about{d.Paper, d.Dated, b.Title + ": evaluation", footer, b.Version}, before)
 	if err != nil {
 		return nil, err
 	}
